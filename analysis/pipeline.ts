@@ -1,0 +1,89 @@
+import type { Engine } from './engine/port.ts';
+import buildingIndex from './index/building_index.sql?raw';
+import { wallIntervals } from './index/interval.ts';
+import wallCase from './index/wall_case.sql?raw';
+import wallIndex from './index/wall_index.sql?raw';
+import needCase from './need/case.sql?raw';
+import editionAnswer from './need/edition_answer.sql?raw';
+import needFact from './need/fact.sql?raw';
+import need from './need/need.sql?raw';
+import needNow from './need/now.sql?raw';
+import ruleAnswer from './need/rule_answer.sql?raw';
+import needThen from './need/then.sql?raw';
+import needWall from './need/wall.sql?raw';
+import site from './place/site.sql?raw';
+import standing from './place/standing.sql?raw';
+import wall from './place/wall.sql?raw';
+import ranking from './rank/ranking.sql?raw';
+import tier from './rank/tier.sql?raw';
+import { referenceColumns, referenceTables } from './reference.ts';
+import type { Settings } from './settings.ts';
+import assembly from './state/assembly.sql?raw';
+import assemblyCase from './state/case.sql?raw';
+import assemblyDraw from './state/draw.sql?raw';
+import drainageState from './state/state.sql?raw';
+import loadCase from './wetting/load_case.sql?raw';
+import loadDraw from './wetting/load_draw.sql?raw';
+import wallLoad from './wetting/wall_load.sql?raw';
+import wetting from './wetting/wetting.sql?raw';
+
+/** A step of the method: a fixed statement, or a kernel that reads and writes tables of the engine. */
+type Step =
+  | { readonly name: string; readonly sql: string }
+  | {
+      readonly name: string;
+      readonly kernel: (engine: Engine, settings: Settings) => Promise<void>;
+    };
+
+/**
+ * The method, in the order in which it runs and reads. It starts from the tables `building` (with its rain) and
+ * `wall_record`, and the tables of data/; each step makes the table or macro it is named for.
+ */
+export const steps: readonly Step[] = [
+  { name: 'site', sql: site },
+  { name: 'standing', sql: standing },
+  { name: 'wall', sql: wall },
+  { name: 'load_case', sql: loadCase },
+  { name: 'load_draw', sql: loadDraw },
+  { name: 'wall_load', sql: wallLoad },
+  { name: 'wetting', sql: wetting },
+  { name: 'need_fact', sql: needFact },
+  { name: 'need_case', sql: needCase },
+  { name: 'need_wall', sql: needWall },
+  { name: 'rule_answer', sql: ruleAnswer },
+  { name: 'edition_answer', sql: editionAnswer },
+  { name: 'need_now', sql: needNow },
+  { name: 'need_then', sql: needThen },
+  { name: 'need', sql: need },
+  { name: 'assembly_case', sql: assemblyCase },
+  { name: 'assembly_draw', sql: assemblyDraw },
+  { name: 'assembly', sql: assembly },
+  { name: 'drainage_state', sql: drainageState },
+  { name: 'wall_case', sql: wallCase },
+  { name: 'wall_interval', kernel: wallIntervals },
+  { name: 'wall_index', sql: wallIndex },
+  { name: 'building_index', sql: buildingIndex },
+  { name: 'tier_of', sql: tier },
+  { name: 'ranking', sql: ranking },
+];
+
+/** Loads the tables of data/ once; `k` is a single row with a column for each constant. */
+export async function loadReference(engine: Engine): Promise<void> {
+  for (const { id, rows } of referenceTables) await engine.load(id, referenceColumns(rows));
+}
+
+/** Runs the whole method over the loaded inputs. */
+export async function score(
+  engine: Engine,
+  settings: Settings,
+  signal?: AbortSignal,
+): Promise<void> {
+  const k = Object.entries(settings).map(
+    ([name, value]) => [name, Float64Array.of(value)] as const,
+  );
+  await engine.load('k', { n: 1, cols: Object.fromEntries(k) });
+  for (const step of steps) {
+    if ('sql' in step) await engine.query(step.sql, [], signal);
+    else await step.kernel(engine, settings);
+  }
+}

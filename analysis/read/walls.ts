@@ -1,0 +1,48 @@
+import type { ByteSource, ReadTable } from './outcome.ts';
+import { indexIn, wallColumns, wallNeeds } from './schema.ts';
+import { type Complaint, clip } from './sentences.ts';
+import { type ReadOptions, type RowInHand, readTable } from './table.ts';
+
+export interface WallOptions extends ReadOptions {
+  /** Identifiers of the accepted buildings; a wall of any other is an orphan. */
+  readonly buildingIds: ReadonlySet<string>;
+}
+
+const at = indexIn(wallColumns);
+const buildingId = at('building_id');
+const wallId = at('wall_id');
+const made = at('wall_id_made');
+
+function judgeBuilding(hand: RowInHand, buildingIds: ReadonlySet<string>): Complaint | null {
+  const key = hand.text[buildingId];
+  const cell = { column: 'building_id', value: hand.raw[buildingId]! };
+  if (!key) {
+    const says =
+      'building_id is blank. Say which building of the building list the wall belongs to.';
+    return { ...cell, code: 'blank-id', says };
+  }
+  if (buildingIds.has(key)) return null;
+  const says = `no building ${clip(key)} in the building list. Correct building_id, or add the building; if its row was set aside there, correct that row.`;
+  return { ...cell, code: 'orphan', says };
+}
+
+/** A wall without an identifier gets one that names its row, and says that it was made. */
+function nameWall(hand: RowInHand): void {
+  const blank = !hand.text[wallId];
+  if (blank) hand.text[wallId] = `${hand.text[buildingId]}-row${hand.row}`;
+  hand.text[made] = blank ? 'yes' : null;
+}
+
+/**
+ * Reads the cladding records. Set aside: a blank building_id, one that is not among the accepted buildings, a year of
+ * installation after `asOf`. Several records of one wall are all kept. Derived column: `wall_id_made` (yes, or null).
+ * Throws a `Refusal` when the file is no table of cladding records.
+ */
+export function readWalls(source: ByteSource, options: WallOptions): Promise<ReadTable> {
+  const judge = (hand: RowInHand): Complaint | null => {
+    const complaint = judgeBuilding(hand, options.buildingIds) ?? hand.impossible;
+    if (!complaint) nameWall(hand);
+    return complaint;
+  };
+  return readTable(source, { rules: wallColumns, needs: wallNeeds, judge }, options);
+}

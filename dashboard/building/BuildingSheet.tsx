@@ -1,0 +1,219 @@
+import {
+  createEffect,
+  createResource,
+  createSignal,
+  ErrorBoundary,
+  on,
+  Show,
+  Suspense,
+} from 'solid-js';
+import type { BuildingDetail, Tier } from '../../analysis/session-types.ts';
+import { CautionList } from '../parts/Cautions.tsx';
+import { noRecord } from '../parts/format.ts';
+import { OpenNumber } from '../parts/OpenNumber.tsx';
+import { reasonIn } from '../parts/reason.ts';
+import { TierMark } from '../parts/TierMark.tsx';
+import { label } from '../parts/words.ts';
+import { askedWords, needInFull } from '../rank/need-words.ts';
+import type { Ranking } from '../rank/ranking.ts';
+import { closeBuilding, openBuilding } from '../state/changes.ts';
+import { useDesk } from '../state/desk.ts';
+import { Facts } from './Facts.tsx';
+import { placeLine, tierSpan, worthChasing } from './facts.ts';
+import { Provenance } from './Provenance.tsx';
+import { Walls } from './Walls.tsx';
+import './building.css';
+import './print.css';
+
+/** One building opened: why it stands where it stands, what is on record, its walls, and every number's ledger. */
+export function BuildingSheet(props: { readonly b: number; readonly ranking: Ranking }) {
+  const desk = useDesk();
+  const [detail] = createResource(
+    () => props.b,
+    (b) => desk.session.analyst.building(b),
+  );
+  const [sheet, setSheet] = createSignal<HTMLElement>();
+  createEffect(on(sheet, (element) => element?.focus({ preventScroll: true })));
+  const close = () => {
+    desk.apply(closeBuilding);
+    queueMicrotask(() => document.querySelector<HTMLElement>('[role="grid"]')?.focus());
+  };
+  return (
+    <article
+      class="building"
+      tabindex={-1}
+      ref={setSheet}
+      aria-label="Building"
+      aria-busy={detail.loading}
+      onKeyDown={(event) => event.key === 'Escape' && close()}
+    >
+      <Toolbar b={props.b} ranking={props.ranking} onClose={close} />
+      <ErrorBoundary
+        fallback={(error: Error) => (
+          <p class="panel-state" role="alert">
+            This building could not be opened: {error.message}
+          </p>
+        )}
+      >
+        <Suspense fallback={<p class="panel-state">Opening the building …</p>}>
+          <Show when={detail.latest ?? detail()}>{(found) => <Sheet detail={found()} />}</Show>
+        </Suspense>
+      </ErrorBoundary>
+    </article>
+  );
+}
+
+function Toolbar(props: {
+  readonly b: number;
+  readonly ranking: Ranking;
+  readonly onClose: () => void;
+}) {
+  const desk = useDesk();
+  const at = () => props.ranking.order().indexOf(props.b);
+  const neighbour = (step: number) => (at() < 0 ? undefined : props.ranking.order()[at() + step]);
+  const go = (b: number | undefined) => b !== undefined && desk.apply(openBuilding(b));
+  return (
+    <nav class="building-bar" aria-label="Building sheet">
+      <button type="button" class="plain-button" onClick={() => props.onClose()}>
+        Back to the ranking
+      </button>
+      <button
+        type="button"
+        class="plain-button"
+        disabled={neighbour(-1) === undefined}
+        onClick={() => go(neighbour(-1))}
+      >
+        Previous
+      </button>
+      <button
+        type="button"
+        class="plain-button"
+        disabled={neighbour(1) === undefined}
+        onClick={() => go(neighbour(1))}
+      >
+        Next
+      </button>
+      <button type="button" class="plain-button print-button" onClick={() => window.print()}>
+        Print this sheet
+      </button>
+    </nav>
+  );
+}
+
+function Sheet(props: { readonly detail: BuildingDetail }) {
+  const row = () => props.detail.row;
+  return (
+    <>
+      <header class="building-head">
+        <h2>{row().name ?? row().building_id}</h2>
+        <p>{placeLine(props.detail)}</p>
+      </header>
+      <div class="building-top">
+        <Reason detail={props.detail} />
+        <Figures detail={props.detail} />
+      </div>
+      <Walls detail={props.detail} />
+      <Facts detail={props.detail} />
+      <section class="building-cautions">
+        <h3>Cautions</h3>
+        <CautionList />
+      </section>
+      <Provenance detail={props.detail} />
+    </>
+  );
+}
+
+function Reason(props: { readonly detail: BuildingDetail }) {
+  const { state } = useDesk();
+  const chase = () => worthChasing(props.detail.row.unknowns);
+  return (
+    <div class="building-reason">
+      <p class="reason-large">{reasonIn(props.detail.row, state.units)}</p>
+      <Show when={chase().length > 0}>
+        <p>
+          <b>Records worth chasing,</b> the most telling first: {chase().join(', ')}.
+        </p>
+      </Show>
+      <p class="soft">
+        Screening, not diagnosis: no wall has been seen. Local codes and licensed practice decide.
+      </p>
+    </div>
+  );
+}
+
+function Figures(props: { readonly detail: BuildingDetail }) {
+  const row = () => props.detail.row;
+  const number = (column: string) => (
+    <OpenNumber
+      value={row()[column]}
+      column={column}
+      b={props.detail.b}
+      currency={row().currency}
+    />
+  );
+  const tier = () => (row().tier ?? 'Not scored') as Tier;
+  return (
+    <dl class="figures">
+      <div>
+        <dt>Tier</dt>
+        <dd>
+          <TierMark tier={tier()} /> {tier()} <span class="soft">{tierSpan(row())}</span>
+        </dd>
+      </div>
+      <div>
+        <dt>Rank</dt>
+        <dd>{row().rank ?? '–'}</dd>
+      </div>
+      <div>
+        <dt>Index, 0–100</dt>
+        <dd>
+          {number('index')}{' '}
+          <span class="soft">
+            from {number('index_low')} to {number('index_high')}; over all walls{' '}
+            {number('index_spread')}
+          </span>
+        </dd>
+      </div>
+      <div>
+        <dt>Wetting of wall {row().wall_id ?? noRecord}</dt>
+        <dd>{number('wetting_l_m2')}</dd>
+      </div>
+      <div>
+        <dt>Rain</dt>
+        <dd>
+          {number('rain_mm')}{' '}
+          <span class="soft">
+            from {number('rain_low_mm')} to {number('rain_high_mm')}
+          </span>
+        </dd>
+      </div>
+      <div>
+        <dt>Drainage state</dt>
+        <dd>{row().drainage_state ?? noRecord}</dd>
+      </div>
+      <div>
+        <dt>Insured value</dt>
+        <dd>{number('insured_value')}</dd>
+      </div>
+      <div>
+        <dt>Sorting weight, no area of damage</dt>
+        <dd>{number('index_weighted_area_m2')}</dd>
+      </div>
+      <Need row={row()} column="need_code_then" />
+      <Need row={row()} column="need_code_now" />
+      <Need row={row()} column="need_practice" />
+    </dl>
+  );
+}
+
+function Need(props: { readonly row: BuildingDetail['row']; readonly column: string }) {
+  return (
+    <div class="wide">
+      <dt>{label(props.column)}</dt>
+      <dd>
+        {needInFull(props.row[props.column])}{' '}
+        <span class="soft">{askedWords(props.row[props.column])}</span>
+      </dd>
+    </div>
+  );
+}

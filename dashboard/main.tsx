@@ -1,0 +1,8 @@
+import { render } from 'solid-js/web';
+import { App } from './App.tsx';
+import { connectAnalyst } from './client/connect.ts';
+
+const page = document.getElementById('page');
+if (!page) throw new Error('index.html has no #page');
+const analyst = connectAnalyst();
+render(() => <App analyst={analyst} />, page);

@@ -1,0 +1,96 @@
+import 'maplibre-gl/dist/maplibre-gl.css';
+import './map.css';
+import { createEffect, createMemo, createResource, onMount, Show } from 'solid-js';
+import type { Frame, RainSheet } from '../../analysis/session-types.ts';
+import { Legend } from './Legend.tsx';
+import { MapButtons } from './MapButtons.tsx';
+import { MapNote } from './MapNote.tsx';
+import { createPanel, keysHelp } from './panel.ts';
+import type { Units } from './rain/levels.ts';
+import { countPlaced } from './tiles/portfolio.ts';
+import { arrival } from './walk.ts';
+
+export interface RainMapProps {
+  readonly frame: Frame;
+  /** Ordinals that pass the filters. */
+  readonly shown: Int32Array;
+  readonly selected: number | undefined;
+  /** The building under the pointer in the list. */
+  readonly hovered: number | undefined;
+  readonly sheet: RainSheet;
+  readonly units: Units;
+  readonly dark: boolean;
+  /** The sentence that tells why a building stands where it does. */
+  reasonOf(b: number): Promise<string>;
+  onHover(b: number | undefined): void;
+  onSelect(b: number | undefined): void;
+}
+
+/**
+ * The rain sheet with the buildings on it, its legend and its sources.
+ * `data-drawn="yes"` on the figure means that everything asked for is drawn.
+ */
+export function RainMap(props: RainMapProps) {
+  const panel = createPanel(props);
+  let field!: HTMLDivElement;
+  onMount(() => panel.open(field));
+
+  /** What a walk by keyboard comes to, for those who do not see the note. */
+  const [said] = createResource(panel.walk, async (walk) =>
+    arrival(walk, await props.reasonOf(walk.order[walk.at]!)),
+  );
+  createEffect(() => panel.sheet()?.canvas.setAttribute('aria-label', label()));
+
+  const unplaced = createMemo(() => props.frame.n - countPlaced(props.frame));
+  const label = () =>
+    `Rain sheet: yearly rain, and ${props.shown.length.toLocaleString('en')} buildings marked by tier. ${keysHelp}`;
+  const redraw = () => {
+    panel.close();
+    panel.open(field);
+  };
+
+  const noteAt = () => {
+    panel.moves();
+    const mark = panel.pointed();
+    const at = mark && panel.sheet()?.positionOf(mark.b);
+    return at && { mark, at, within: { width: field.clientWidth, height: field.clientHeight } };
+  };
+
+  return (
+    <figure class="rain-map" data-drawn={panel.drawn() ? 'yes' : 'no'} aria-label="Rain sheet">
+      <div class="rain-map-field">
+        <div class="rain-map-canvas" ref={field} />
+        <MapButtons
+          zoomBy={(levels) => panel.sheet()?.zoomBy(levels)}
+          showAll={() => panel.sheet()?.showAll()}
+        />
+        <Show when={noteAt()}>{(note) => <MapNote {...note()} reasonOf={props.reasonOf} />}</Show>
+        <Show when={panel.trouble()}>
+          {(sentence) => (
+            <p class="rain-map-trouble" role="alert">
+              {sentence()}{' '}
+              <button type="button" onClick={redraw}>
+                Draw again
+              </button>
+            </p>
+          )}
+        </Show>
+      </div>
+      <Legend
+        counts={props.frame.counts.tier}
+        shown={props.shown.length}
+        unplaced={unplaced()}
+        range={panel.range()}
+        units={props.units}
+        dark={props.dark}
+      />
+      <figcaption class="rain-map-sources">
+        Land: Natural Earth and U.S. Census Bureau, by way of world-atlas and us-atlas (public
+        domain). Rain: {props.sheet.source}, {props.sheet.period}.
+      </figcaption>
+      <p class="rain-map-voice" aria-live="polite">
+        {said()}
+      </p>
+    </figure>
+  );
+}

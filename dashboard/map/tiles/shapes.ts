@@ -1,0 +1,129 @@
+import { type GeoStream, geoMercator, geoStream } from 'd3';
+import type { Feature, Geometry, Position } from 'geojson';
+import { mercatorX, mercatorY, worldSize } from './mercator.ts';
+
+export type Properties = Readonly<Record<string, string | number | boolean>>;
+
+/** A line, or one ring of an area, on a world of side 1, y growing south. */
+export interface Path {
+  /** x, y, x, y, … */
+  readonly points: Float64Array;
+  readonly west: number;
+  readonly east: number;
+  readonly north: number;
+  readonly south: number;
+}
+
+/** Something to cut into tiles. Rings of an area run one way, those of its holes the other. */
+export interface Shape {
+  readonly properties: Properties;
+  readonly area: boolean;
+  readonly paths: readonly Path[];
+}
+
+/** d3's Mercator on a world of side 1: cuts at 180° and at the poles, and draws straight from point to point. */
+const mercator = geoMercator()
+  .scale(1 / (2 * Math.PI))
+  .translate([0.5, 0.5])
+  .precision(0);
+
+/**
+ * GeoJSON on the sphere as a shape: rings may cross 180° and enclose a pole, and enclose what lies on the side that d3
+ * takes for the inside (topojson's winding).
+ */
+export function sphereShape(properties: Properties, geometry: Geometry): Shape {
+  const sink = lineSink();
+  geoStream(geometry, mercator.stream(sink.stream));
+  const area = geometry.type.endsWith('Polygon');
+  const lines = area ? sink.lines.map((ring) => [...ring, ring[0]!]) : sink.lines;
+  return { properties, area, paths: lines.map((line) => pathOf(Float64Array.from(line.flat()))) };
+}
+
+/** GeoJSON drawn flat, in degrees, as a shape; points and collections are not drawn this way. */
+export function shapeOf({ geometry, properties }: Feature): Shape {
+  return {
+    properties: properties as Properties,
+    area: geometry.type.endsWith('Polygon'),
+    paths: linesOf(geometry).map((line) => pathOf(projected(line))),
+  };
+}
+
+function projected(line: readonly Position[]): Float64Array {
+  const points = new Float64Array(line.length * 2);
+  line.forEach(([longitude, latitude], i) => {
+    points[2 * i] = mercatorX(longitude!) / worldSize;
+    points[2 * i + 1] = mercatorY(latitude!) / worldSize;
+  });
+  return points;
+}
+
+function linesOf(geometry: Geometry): Position[][] {
+  switch (geometry.type) {
+    case 'LineString':
+      return [geometry.coordinates];
+    case 'MultiLineString':
+    case 'Polygon':
+      return geometry.coordinates;
+    case 'MultiPolygon':
+      return geometry.coordinates.flat();
+    default:
+      throw new Error(`no lines in a ${geometry.type}`);
+  }
+}
+
+function pathOf(points: Float64Array): Path {
+  let [west, east, north, south] = [Infinity, -Infinity, Infinity, -Infinity];
+  for (let i = 0; i < points.length; i += 2) {
+    west = Math.min(west, points[i]!);
+    east = Math.max(east, points[i]!);
+    north = Math.min(north, points[i + 1]!);
+    south = Math.max(south, points[i + 1]!);
+  }
+  return { points, west, east, north, south };
+}
+
+/**
+ * The shape without detail finer than `tolerance` and without closed paths smaller than `smallest`, in world sides:
+ * near points go, and rings that would be no more than a dot.
+ */
+export function simplified(shape: Shape, tolerance: number, smallest: number): Shape {
+  const isDot = (path: Path) =>
+    path.east - path.west < smallest && path.south - path.north < smallest && isClosed(path);
+  const paths = shape.paths
+    .filter((path) => !isDot(path))
+    .map((path) => ({ ...path, points: withoutNear(path.points, tolerance) }));
+  return { ...shape, paths };
+}
+
+const isClosed = ({ points }: Path) => points[0] === points.at(-2) && points[1] === points.at(-1);
+
+/** Keeps the ends, and every point farther than `tolerance` from the last one kept. */
+function withoutNear(points: Float64Array, tolerance: number): Float64Array {
+  const kept = new Float64Array(points.length);
+  const last = points.length - 2;
+  let length = 0;
+  for (let i = 0; i <= last; i += 2) {
+    const dx = Math.abs(points[i]! - kept[length - 2]!);
+    const dy = Math.abs(points[i + 1]! - kept[length - 1]!);
+    if (i > 0 && i < last && dx <= tolerance && dy <= tolerance) continue;
+    kept[length++] = points[i]!;
+    kept[length++] = points[i + 1]!;
+  }
+  return kept.slice(0, length);
+}
+
+type FlatLine = [x: number, y: number][];
+
+/** Gathers what a d3 stream draws; rings come out open. */
+export function lineSink(): { readonly stream: GeoStream; readonly lines: FlatLine[] } {
+  const lines: FlatLine[] = [];
+  const stream: GeoStream = {
+    lineStart: () => lines.push([]),
+    point: (x, y) => lines.at(-1)!.push([x, y]),
+    lineEnd: () => {},
+    polygonStart: () => {},
+    polygonEnd: () => {},
+    sphere: () => {},
+  };
+  return { stream, lines };
+}

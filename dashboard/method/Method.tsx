@@ -1,0 +1,89 @@
+import { For, Show } from 'solid-js';
+import { referenceTables } from '../../analysis/reference.ts';
+import { CautionList } from '../parts/Cautions.tsx';
+import { plainWord } from '../parts/words.ts';
+import { steps } from './steps.ts';
+import './method.css';
+
+/** How a number comes about, in words, and every table that stands behind it with its source. */
+export function Method() {
+  return (
+    <section class="sheet-of-text method" aria-label="Method">
+      <h2>Method</h2>
+      <p class="lead">
+        How the index is made, and every constant, prior and rule it uses. What is judgement says
+        so. Any number on the other sheets opens to show the same steps with its own values; the
+        tables here hold them as the method stores them, in metric units.
+      </p>
+      <ol class="steps">
+        <For each={steps}>
+          {(step) => (
+            <li>
+              <h3>{step.title}</h3>
+              <p>{step.text}</p>
+              <Show when={step.formula}>
+                <p class="formula">{step.formula}</p>
+              </Show>
+              <Show when={step.source}>
+                <p class="soft">{step.source}</p>
+              </Show>
+            </li>
+          )}
+        </For>
+      </ol>
+      <section class="method-cautions">
+        <h3>Cautions</h3>
+        <CautionList />
+      </section>
+      <h3 class="tables-title">Tables</h3>
+      <For each={referenceTables}>
+        {(table) => (
+          <details class="reference">
+            <summary>
+              <b>{table.title}</b>{' '}
+              <span class="soft">
+                data/{table.file}, {table.rows.length} rows
+              </span>
+            </summary>
+            <ReferenceRows title={table.title} rows={table.rows} />
+          </details>
+        )}
+      </For>
+    </section>
+  );
+}
+
+function ReferenceRows(props: {
+  readonly title: string;
+  readonly rows: readonly Readonly<Record<string, string>>[];
+}) {
+  const columns = () => Object.keys(props.rows[0] ?? {});
+  return (
+    <section class="reference-scroll" tabindex={0} aria-label={props.title}>
+      <table>
+        <thead>
+          <tr>
+            <For each={columns()}>{(column) => <th scope="col">{plainWord(column)}</th>}</For>
+          </tr>
+        </thead>
+        <tbody>
+          <For each={props.rows}>
+            {(row) => (
+              <tr>
+                <For each={columns()}>
+                  {(column) => (
+                    <td classList={{ figure: isNumber(row[column]), source: column === 'source' }}>
+                      {row[column]}
+                    </td>
+                  )}
+                </For>
+              </tr>
+            )}
+          </For>
+        </tbody>
+      </table>
+    </section>
+  );
+}
+
+const isNumber = (text: string | undefined): boolean => !!text && /^-?[\d.]+$/.test(text);

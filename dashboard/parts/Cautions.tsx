@@ -1,0 +1,40 @@
+import { For } from 'solid-js';
+import { cautions } from '../../analysis/export/about.ts';
+import { createFold } from './fold.ts';
+import './cautions.css';
+
+/** All cautions in full, as a list that prints. */
+export function CautionList() {
+  return (
+    <ul class="caution-list">
+      <For each={cautions}>
+        {(caution) => (
+          <li>
+            <b>{caution.short}</b> {caution.text}
+          </li>
+        )}
+      </For>
+    </ul>
+  );
+}
+
+/** The line that stands over every ranking, with the rest one click away. */
+export function CautionLine() {
+  const fold = createFold();
+  return (
+    <details
+      class="caution-line"
+      ref={fold.attach}
+      open={fold.open()}
+      onToggle={fold.onToggle}
+      onKeyDown={fold.onKeyDown}
+    >
+      <summary>
+        <b>Screening, not diagnosis.</b> A low place is not a clearance. Leaks, soft floors, loose
+        cladding or sagging balconies come first, whatever the rank.{' '}
+        <span class="caution-door">Cautions</span>
+      </summary>
+      <CautionList />
+    </details>
+  );
+}

@@ -1,0 +1,40 @@
+import { Show } from 'solid-js';
+import { patch } from '../state/changes.ts';
+import { useDesk } from '../state/desk.ts';
+
+/** What must be known before anything on the page is read: invented data, lost files, an engine that stopped. */
+export function Notices() {
+  const { state, apply, session } = useDesk();
+  const trouble = () => {
+    const phase = session.phase();
+    return phase.kind === 'trouble' ? phase.message : undefined;
+  };
+  const toSources = () => apply(patch({ view: 'Sources', opened: false }));
+  return (
+    <div class="notices">
+      <Show when={trouble()}>
+        {(message) => (
+          <p class="notice" data-tone="alarm" role="alert">
+            The analysis stopped: {message()}{' '}
+            <button type="button" onClick={() => location.reload()}>
+              Start it again
+            </button>
+          </p>
+        )}
+      </Show>
+      <Show when={session.opened()?.report.demo}>
+        <p class="notice">
+          <b>Invented example:</b>{' '}
+          <Show when={state.own}>your files are not kept when the page is reloaded. </Show>
+          these buildings, owners and records are made up; only the rain is real.{' '}
+          <Show when={state.view !== 'Sources'} fallback="Open your own files below.">
+            <button type="button" onClick={toSources}>
+              Open your own files in Sources
+            </button>
+            .
+          </Show>
+        </p>
+      </Show>
+    </div>
+  );
+}

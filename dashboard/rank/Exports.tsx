@@ -1,0 +1,52 @@
+import { createSignal, For, Show } from 'solid-js';
+import type { ExportFormat } from '../../analysis/session-types.ts';
+import { save } from '../parts/save.ts';
+import { useDesk } from '../state/desk.ts';
+
+const formats: readonly { format: ExportFormat; word: string; type: string }[] = [
+  { format: 'csv', word: 'CSV', type: 'text/csv' },
+  { format: 'json', word: 'JSON', type: 'application/json' },
+  { format: 'geojson', word: 'GeoJSON', type: 'application/geo+json' },
+];
+
+/** The whole ranking as a file in the units in use, each with its *about* file beside it. */
+export function Exports() {
+  const { state, session } = useDesk();
+  const [busy, setBusy] = createSignal(false);
+  const [failed, setFailed] = createSignal<string | null>(null);
+  const write = async (format: ExportFormat, type: string) => {
+    setBusy(true);
+    try {
+      const { text, about } = await session.analyst.write(format, state.units);
+      save(`ranking.${format}`, text, type);
+      save(`ranking.${format}.about.json`, about, 'application/json');
+      setFailed(null);
+    } catch (error) {
+      setFailed(error instanceof Error ? error.message : String(error));
+    } finally {
+      setBusy(false);
+    }
+  };
+  return (
+    <p class="exports" aria-busy={busy()}>
+      <span title="The whole ranking, not only the rows shown, with a file about how it was made">
+        Save the whole ranking:
+      </span>
+      <For each={formats}>
+        {({ format, word, type }) => (
+          <button
+            type="button"
+            class="plain-button"
+            disabled={busy()}
+            onClick={() => write(format, type)}
+          >
+            {word}
+          </button>
+        )}
+      </For>
+      <Show when={failed()}>
+        {(message) => <span role="alert">The file could not be written: {message()}</span>}
+      </Show>
+    </p>
+  );
+}

@@ -1,0 +1,93 @@
+import { For, Show } from 'solid-js';
+import { Choice } from '../parts/Choice.tsx';
+import { clearFilters, patch } from '../state/changes.ts';
+import { useDesk } from '../state/desk.ts';
+import { tableColumns } from './columns.ts';
+import { Exports } from './Exports.tsx';
+import { countWords, orderWords, type Phrase, phraseGroups } from './filter-sentence.ts';
+import type { Ranking } from './ranking.ts';
+
+const halves = [
+  { value: 'list', word: 'list' },
+  { value: 'map', word: 'map' },
+] as const;
+
+/** Always readable: how many buildings are shown, why these, in what order. Each filter can be struck from it. */
+export function FilterSentence(props: { readonly ranking: Ranking }) {
+  const { state, apply, beside } = useDesk();
+  const groups = () => phraseGroups(state.filters, state.units);
+  const order = () =>
+    orderWords(
+      state,
+      tableColumns.find((c) => c.sort === state.sort?.column)?.label ?? state.sort?.column ?? '',
+    );
+  return (
+    <div class="sentence-line">
+      <p class="sentence" aria-busy={props.ranking.pending()}>
+        <b role="status">
+          {countWords(props.ranking.order().length, props.ranking.opened.frame.n)}
+        </b>
+        <For each={groups()}>
+          {(group) => (
+            <>
+              {' '}
+              {group.lead} <Phrases phrases={group.phrases} />,
+            </>
+          )}
+        </For>
+        <Show when={groups().length === 0}>,</Show> {order().words}
+        <Show when={order().back} keyed>
+          {(back) => <Strike words="back to the ranking" onStrike={() => apply(back)} />}
+        </Show>
+        .{' '}
+        <Show when={groups().length > 0}>
+          <button type="button" class="plain-button" onClick={() => apply(clearFilters)}>
+            Clear filters
+          </button>
+        </Show>
+      </p>
+      <Show when={!beside() && !state.opened}>
+        <Choice
+          legend="Show"
+          words={halves}
+          value={state.half}
+          onChoose={(half) => apply(patch({ half }))}
+        />
+      </Show>
+      <Exports />
+    </div>
+  );
+}
+
+function Phrases(props: { readonly phrases: readonly Phrase[] }) {
+  const { apply } = useDesk();
+  return (
+    <For each={props.phrases}>
+      {(phrase, i) => (
+        <>
+          {i() === 0 ? '' : i() === props.phrases.length - 1 ? ' or ' : ', '}
+          <span class="phrase">
+            {phrase.words}
+            <Strike words={`remove ${phrase.words}`} onStrike={() => apply(phrase.remove)} />
+          </span>
+        </>
+      )}
+    </For>
+  );
+}
+
+function Strike(props: { readonly words: string; readonly onStrike: () => void }) {
+  return (
+    <button
+      type="button"
+      class="strike"
+      aria-label={props.words}
+      title={props.words}
+      onClick={() => props.onStrike()}
+    >
+      <svg viewBox="0 0 10 10" aria-hidden="true">
+        <path d="M2 2l6 6M8 2l-6 6" />
+      </svg>
+    </button>
+  );
+}

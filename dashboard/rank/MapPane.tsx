@@ -1,0 +1,53 @@
+import { createResource, createSignal, ErrorBoundary, onMount, Show } from 'solid-js';
+import { RainMap } from '../map/RainMap.tsx';
+import { reasonIn } from '../parts/reason.ts';
+import { openBuilding, select } from '../state/changes.ts';
+import { useDesk } from '../state/desk.ts';
+import type { Ranking } from './ranking.ts';
+
+/** The rain sheet beside the table: same buildings, same pencil. A second click on a building opens it. */
+export function MapPane(props: { readonly ranking: Ranking }) {
+  const desk = useDesk();
+  // The map measures its field once, when it is made: it may not be made before the pane stands in the page.
+  const [standing, setStanding] = createSignal(false);
+  onMount(() => requestAnimationFrame(() => setStanding(true)));
+  const [sheet] = createResource(() => desk.session.analyst.rainSheet());
+  const reasonOf = async (b: number): Promise<string> => {
+    const [row] = await desk.session.analyst.rows(Int32Array.of(b));
+    return row ? reasonIn(row, desk.state.units) : '';
+  };
+  const pick = (b: number | undefined) =>
+    desk.apply(b !== undefined && b === desk.state.selected ? openBuilding(b) : select(b ?? null));
+  return (
+    <section class="map-pane" aria-label="Rain map">
+      <ErrorBoundary
+        fallback={(error: Error) => (
+          <p class="panel-state" role="alert">
+            The map could not be drawn here: {error.message} The table holds everything it would
+            show.
+          </p>
+        )}
+      >
+        <Show
+          when={standing() && sheet.state !== 'pending' && sheet()}
+          fallback={<p class="panel-state">Drawing the rain sheet …</p>}
+        >
+          {(rain) => (
+            <RainMap
+              frame={props.ranking.opened.frame}
+              shown={props.ranking.order()}
+              selected={desk.state.selected ?? undefined}
+              hovered={desk.hovered() ?? undefined}
+              sheet={rain()}
+              units={desk.state.units}
+              dark={desk.dark()}
+              reasonOf={reasonOf}
+              onHover={(b) => desk.hover(b ?? null)}
+              onSelect={pick}
+            />
+          )}
+        </Show>
+      </ErrorBoundary>
+    </section>
+  );
+}

@@ -1,0 +1,60 @@
+import { lazy, Match, Show, Suspense, Switch } from 'solid-js';
+import { BuildingSheet } from '../building/BuildingSheet.tsx';
+import { CautionLine } from '../parts/Cautions.tsx';
+import { useDesk } from '../state/desk.ts';
+import type { Opened } from '../state/session.ts';
+import { Controls } from './Controls.tsx';
+import { FilterSentence } from './FilterSentence.tsx';
+import { RankTable } from './RankTable.tsx';
+import { createRanking } from './ranking.ts';
+import { Skeleton } from './Skeleton.tsx';
+import './rank.css';
+
+const MapPane = lazy(async () => ({ default: (await import('./MapPane.tsx')).MapPane }));
+
+/** The ranking: caution, controls, the table with its strips, and the rain sheet beside it. */
+export function Rank() {
+  const desk = useDesk();
+  return (
+    <section class="rank" aria-label="Rank" data-open={desk.state.opened || undefined}>
+      <CautionLine />
+      <Switch fallback={<Skeleton what={opening(desk.session.phase())} />}>
+        <Match when={desk.session.opened()} keyed>
+          {(opened) => <Ranked opened={opened} />}
+        </Match>
+        <Match when={desk.session.phase().kind === 'trouble'}>
+          <p class="panel-state">Nothing is open. The analysis has to be started again.</p>
+        </Match>
+      </Switch>
+    </section>
+  );
+}
+
+const opening = (phase: { kind: string; what?: string }): string =>
+  `Reading ${phase.what ?? 'the files'}, placing buildings, sampling rain, scoring walls …`;
+
+function Ranked(props: { readonly opened: Opened }) {
+  const desk = useDesk();
+  const ranking = createRanking(props.opened);
+  const showMap = () => !desk.state.opened && (desk.beside() || desk.state.half === 'map');
+  return (
+    <>
+      <Controls frame={props.opened.frame} />
+      <FilterSentence ranking={ranking} />
+      <div
+        class="rank-body"
+        data-half={desk.beside() || desk.state.opened ? undefined : desk.state.half}
+      >
+        <RankTable ranking={ranking} />
+        <Show when={showMap()}>
+          <Suspense fallback={<div class="map-pane panel-state">Drawing the rain sheet …</div>}>
+            <MapPane ranking={ranking} />
+          </Suspense>
+        </Show>
+        <Show when={desk.state.opened && desk.state.selected !== null}>
+          <BuildingSheet b={desk.state.selected ?? 0} ranking={ranking} />
+        </Show>
+      </div>
+    </>
+  );
+}

@@ -1,0 +1,139 @@
+import { type JSX, Show } from 'solid-js';
+import type { Tier } from '../../analysis/session-types.ts';
+import { figureOf, type Value } from '../parts/format.ts';
+import { Digits, OpenNumber } from '../parts/OpenNumber.tsx';
+import { reasonIn } from '../parts/reason.ts';
+import { TierMark } from '../parts/TierMark.tsx';
+import { openBuilding, select } from '../state/changes.ts';
+import { useDesk } from '../state/desk.ts';
+import type { RankRow } from '../state/rows.ts';
+import { tableColumns } from './columns.ts';
+import { needWords } from './need-words.ts';
+import type { Ranking } from './ranking.ts';
+import { Strip } from './Strip.tsx';
+
+/** One building's row. It is drawn empty, at its place, while its texts are on their way. */
+export function RowView(props: {
+  readonly ranking: Ranking;
+  readonly b: number | undefined;
+  /** Position in the order shown, from 0. */
+  readonly place: number;
+  readonly top: number;
+  readonly height: number;
+}) {
+  const desk = useDesk();
+  const b = () => props.b ?? -1;
+  const selected = () => desk.state.selected === b();
+  return (
+    <tr
+      class="row"
+      id={`row-${b()}`}
+      aria-rowindex={props.place + 2}
+      aria-selected={selected()}
+      data-hovered={desk.hovered() === b() || undefined}
+      style={{ transform: `translateY(${props.top}px)`, height: `${props.height}px` }}
+      onClick={() => desk.apply(desk.state.opened ? openBuilding(b()) : select(b()))}
+      onDblClick={() => desk.apply(openBuilding(b()))}
+      onPointerEnter={() => desk.hover(b())}
+      onPointerLeave={() => desk.hover(null)}
+    >
+      <Show when={props.ranking.row(b())} fallback={<td class="cell waiting" />}>
+        {(row) => (
+          <Cells
+            row={row()}
+            b={b()}
+            reachable={selected()}
+            wettingMax={props.ranking.opened.frame.wettingMax}
+          />
+        )}
+      </Show>
+    </tr>
+  );
+}
+
+function Cells(props: {
+  readonly row: RankRow;
+  readonly b: number;
+  readonly reachable: boolean;
+  readonly wettingMax: number;
+}) {
+  const desk = useDesk();
+  const tier = () => (props.row.tier ?? 'Not scored') as Tier;
+  const text = (column: string): string => String(props.row[column] ?? '');
+  const number = (column: string) => (
+    <OpenNumber
+      value={props.row[column]}
+      column={column}
+      b={props.b}
+      currency={props.row.currency}
+      reachable={props.reachable}
+    />
+  );
+  const place = () =>
+    ['building_id', 'city', 'region']
+      .map(text)
+      .filter((part) => part !== '')
+      .join(', ');
+  return (
+    <>
+      <Cell area="reason">
+        <span class="reason" title={reasonIn(props.row, desk.state.units)}>
+          {reasonIn(props.row, desk.state.units)}
+        </span>
+      </Cell>
+      <Cell area="rank">{rankOf(props.row.rank)}</Cell>
+      <Cell area="tier">
+        <TierMark tier={tier()} /> {tier()}
+      </Cell>
+      <Cell area="building">
+        <button
+          type="button"
+          class="building-name"
+          tabindex={props.reachable ? 0 : -1}
+          onClick={(event) => {
+            event.stopPropagation();
+            desk.apply(openBuilding(props.b));
+          }}
+        >
+          {text('name') || text('building_id')}
+        </button>
+        <span class="building-place">{place()}</span>
+      </Cell>
+      <Cell area="value">{number('insured_value')}</Cell>
+      <Cell area="strip">
+        <Strip row={props.row} wettingMax={props.wettingMax} />
+      </Cell>
+      <Cell area="index">
+        <Show when={props.row.index !== null} fallback={<span class="absent">not scored</span>}>
+          {number('index')}
+        </Show>
+      </Cell>
+      <Cell area="range">
+        <Show when={props.row.index !== null}>
+          {number('index_low')} – {number('index_high')}
+        </Show>
+      </Cell>
+      <Cell area="wetting">{number('wetting_l_m2')}</Cell>
+      <Cell area="rain">{number('rain_mm')}</Cell>
+      <Cell area="state">{text('drainage_state') || 'no record'}</Cell>
+      <Cell area="need">
+        <span class="line">{needWords(props.row.need_code_now, 'code now')}</span>
+        <span class="line">{needWords(props.row.need_practice, 'practice')}</span>
+      </Cell>
+    </>
+  );
+}
+
+const rankOf = (rank: Value): JSX.Element =>
+  typeof rank === 'number' ? <Digits figure={figureOf(rank, 'count', 'metric')} /> : '–';
+
+function Cell(props: { readonly area: string; readonly children: JSX.Element }) {
+  return (
+    <td
+      class={`cell at-${props.area}`}
+      aria-colindex={tableColumns.findIndex((column) => column.area === props.area) + 1}
+    >
+      {props.children}
+    </td>
+  );
+}

@@ -1,0 +1,15 @@
+import type { Role } from '../../analysis/session-types.ts';
+import { csvTable } from '../parts/csv-table.ts';
+import { csvText } from '../parts/table-text.ts';
+import text from './headings.csv?raw';
+
+/** The headings of the input tables with their meaning, in contract order. */
+export const headings = csvTable<'file' | 'column' | 'unit' | 'needed' | 'meaning'>(text);
+
+export const headingsOf = (role: Role) => headings.filter((heading) => heading.file === role);
+
+export const contractColumns = (role: Role): readonly string[] =>
+  headingsOf(role).map((heading) => heading.column);
+
+/** An empty file with every heading, to fill in. */
+export const blankFile = (role: Role): string => csvText([contractColumns(role)]);

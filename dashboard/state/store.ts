@@ -1,0 +1,84 @@
+import { createEffect, createSignal, onCleanup } from 'solid-js';
+import { createStore, reconcile } from 'solid-js/store';
+import type { Change } from './changes.ts';
+import { fromFragment, isStep, toFragment } from './fragment.ts';
+import type { PageState } from './page-state.ts';
+
+/** The one store of the page. `state` is read, `apply` is the only way to change it. */
+export interface PageStore {
+  readonly state: PageState;
+  readonly apply: (...changes: Change[]) => void;
+  /** The building under the pointer, on the map or in the table; not part of the address. */
+  readonly hovered: () => number | null;
+  readonly hover: (b: number | null) => void;
+}
+
+/** Reads the address once, then keeps address and state equal: views and opened buildings are steps of history. */
+export function createPageStore(): PageStore {
+  let current = fromFragment(location.hash);
+  const [state, setState] = createStore<PageState>(current);
+  const [hovered, hover] = createSignal<number | null>(null);
+
+  const address = createAddress();
+  const settle = (next: PageState) => {
+    current = next;
+    setState(reconcile(next, { merge: true }));
+  };
+  const apply = (...changes: Change[]) => {
+    const next = changes.reduce((s, change) => change(s), current);
+    address.write(toFragment(next), isStep(current, next));
+    settle(next);
+  };
+  address.follow(() => settle(fromFragment(location.hash)));
+  return { state, apply, hovered, hover };
+}
+
+/** Browsers refuse to write the address too often (holding an arrow key would): small changes are gathered. */
+const gather = 200;
+
+function createAddress() {
+  let waiting: ReturnType<typeof setTimeout> | undefined;
+  const replace = (fragment: string) => {
+    clearTimeout(waiting);
+    waiting = setTimeout(() => history.replaceState(null, '', fragment), gather);
+  };
+  const push = (fragment: string) => {
+    clearTimeout(waiting);
+    history.pushState(null, '', fragment);
+  };
+  return {
+    write: (fragment: string, step: boolean) => (step ? push : replace)(fragment),
+    follow: (settle: () => void) => {
+      const onAddress = () => {
+        clearTimeout(waiting);
+        settle();
+      };
+      window.addEventListener('popstate', onAddress);
+      onCleanup(() => window.removeEventListener('popstate', onAddress));
+    },
+  };
+}
+
+/** The sheet in use: the reader's choice, or what the system prefers while the choice is *auto*. */
+export function createDark(state: PageState): () => boolean {
+  const system = window.matchMedia('(prefers-color-scheme: dark)');
+  const [prefersDark, setPrefersDark] = createSignal(system.matches);
+  const onChange = () => setPrefersDark(system.matches);
+  system.addEventListener('change', onChange);
+  onCleanup(() => system.removeEventListener('change', onChange));
+  const dark = () => (state.sheet === 'auto' ? prefersDark() : state.sheet === 'dark');
+  createEffect(() => {
+    document.documentElement.dataset.sheet = dark() ? 'dark' : 'light';
+  });
+  return dark;
+}
+
+/** Follows a media query, for parts whose markup (not only its style) differs between screens. */
+export function createMedia(query: string): () => boolean {
+  const media = window.matchMedia(query);
+  const [matches, set] = createSignal(media.matches);
+  const onChange = () => set(media.matches);
+  media.addEventListener('change', onChange);
+  onCleanup(() => media.removeEventListener('change', onChange));
+  return matches;
+}

@@ -1,0 +1,180 @@
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { DuckDBInstance } from '@duckdb/node-api';
+import type { Browser, Page } from 'playwright-core';
+import { preview } from 'vite';
+import { fileSource, readAssets } from '../../analysis/cli/files.ts';
+import { openNative } from '../../analysis/engine/native.ts';
+import { readInputs } from '../../analysis/inputs.ts';
+import { loadReference, score } from '../../analysis/pipeline.ts';
+import { rainAtBuildings } from '../../analysis/rain/at-buildings.ts';
+import { createSession } from '../../analysis/session.ts';
+import { defaultSettings } from '../../analysis/settings.ts';
+import { generateDemo } from '../../data/demo/generate.ts';
+import { launch } from '../browser/chromium.ts';
+
+/** One measured work beside its baseline of the same run, milliseconds (medians). */
+interface Line {
+  readonly work: string;
+  readonly baseline: string;
+  readonly baselineMs: number;
+  readonly ms: number;
+}
+
+const median = (values: readonly number[]): number =>
+  values.toSorted((a, b) => a - b)[values.length >> 1]!;
+
+async function timed(times: number, work: () => Promise<unknown>): Promise<number> {
+  const taken: number[] = [];
+  for (let i = 0; i < times; i++) {
+    const start = performance.now();
+    await work();
+    taken.push(performance.now() - start);
+  }
+  return median(taken);
+}
+
+const folder = mkdtempSync(join(tmpdir(), 'rainledger-bench-'));
+const files = { buildings: join(folder, 'buildings.csv'), walls: join(folder, 'walls.csv') };
+
+function writePortfolio(buildings: number): string {
+  const { buildingsCsv, wallsCsv } = generateDemo({ buildings, seed: 7 });
+  writeFileSync(files.buildings, buildingsCsv);
+  writeFileSync(files.walls, wallsCsv);
+  return `${buildings / 1000}k buildings + ${Math.round((wallsCsv.split('\n').length - 2) / 1000)}k walls`;
+}
+
+/** Native DuckDB alone: its own CSV reader on the same files, then the same SQL over tables already loaded. */
+async function nativeAlone(): Promise<number> {
+  const instance = await DuckDBInstance.create(':memory:');
+  const bare = await instance.connect();
+  const read = await timed(3, async () => {
+    for (const path of Object.values(files)) {
+      await bare.run(`CREATE OR REPLACE TABLE t AS SELECT * FROM read_csv(?, all_varchar = true)`, [
+        path,
+      ]);
+    }
+  });
+  bare.closeSync();
+  const engine = await openNative();
+  await loadReference(engine);
+  const { buildings, walls, grid } = await readInputs(
+    sources(),
+    readAssets(),
+    defaultSettings.as_of!,
+  );
+  const { columns } = rainAtBuildings(buildings, grid, defaultSettings);
+  await engine.load('building', { n: buildings.n, cols: { ...buildings.cols, ...columns } });
+  await engine.load('wall_record', walls);
+  const scored = await timed(3, () => score(engine, defaultSettings));
+  await engine.close();
+  return read + scored;
+}
+
+const sources = () => ({ buildings: fileSource(files.buildings), walls: fileSource(files.walls) });
+
+async function commandLine(): Promise<number> {
+  return timed(3, async () => {
+    const engine = await openNative();
+    const session = await createSession(engine, readAssets());
+    await session.open(sources());
+    await session.order({ by: 'index' });
+    await engine.close();
+  });
+}
+
+/** Waits until the table shows its first row and the map has drawn. */
+async function shown(page: Page, map: boolean): Promise<void> {
+  await page.waitForSelector('[role=row][aria-rowindex="2"]', { timeout: 180_000 });
+  if (map) await page.waitForSelector('[data-drawn=yes]', { timeout: 180_000 });
+}
+
+async function demoInPage(browser: Browser, origin: string): Promise<number> {
+  const context = await browser.newContext({ viewport: { width: 1440, height: 900 } });
+  const open = async () => {
+    const page = await context.newPage();
+    await page.goto(origin);
+    await shown(page, true);
+    await page.close();
+  };
+  await open();
+  const ms = await timed(5, open);
+  await context.close();
+  return ms;
+}
+
+/** The engine's own start in the same browser: fetch, compile, first answer. */
+async function engineStart(browser: Browser, origin: string): Promise<number> {
+  const context = await browser.newContext();
+  const open = async () => {
+    const page = await context.newPage();
+    await page.goto(`${origin}#view=Method`);
+    await page.waitForSelector('[data-engine=ready]', { timeout: 60_000 });
+    await page.close();
+  };
+  await open();
+  const ms = await timed(5, open);
+  await context.close();
+  return ms;
+}
+
+async function filesInPage(browser: Browser, origin: string): Promise<number> {
+  const context = await browser.newContext({ viewport: { width: 1440, height: 900 } });
+  const page = await context.newPage();
+  await page.goto(origin);
+  await shown(page, false);
+  const ms = await timed(3, async () => {
+    await page.getByRole('link', { name: 'Sources' }).click();
+    await page.getByLabel(/^Buildings/).setInputFiles(files.buildings);
+    await page.getByLabel(/^Walls/).setInputFiles(files.walls);
+    await page.getByRole('button', { name: 'Read these files' }).click();
+    await page.getByRole('link', { name: 'Rank' }).click();
+    await shown(page, false);
+  });
+  await context.close();
+  return ms;
+}
+
+function print(lines: readonly Line[]): void {
+  const rows = lines.map(({ work, baseline, baselineMs, ms }) => ({
+    work,
+    'ms (median)': Math.round(ms),
+    baseline,
+    'baseline ms': Math.round(baselineMs),
+    ratio: Math.round((ms / baselineMs) * 100) / 100,
+  }));
+  console.table(rows);
+}
+
+const server = await preview({ preview: { port: 4473 }, logLevel: 'error' });
+const origin = server.resolvedUrls!.local[0]!;
+const browser = await launch();
+try {
+  const size = writePortfolio(100_000);
+  const alone = await nativeAlone();
+  print([
+    {
+      work: 'demo: navigation to ranked table and drawn map, warm cache',
+      ms: await demoInPage(browser, origin),
+      baseline: 'the engine’s start alone',
+      baselineMs: await engineStart(browser, origin),
+    },
+    {
+      work: `${size}: CSV bytes to ranked table, page`,
+      ms: await filesInPage(browser, origin),
+      baseline: 'native DuckDB alone',
+      baselineMs: alone,
+    },
+    {
+      work: `${size}: CSV bytes to ranking, command line`,
+      ms: await commandLine(),
+      baseline: 'native DuckDB alone',
+      baselineMs: alone,
+    },
+  ]);
+} finally {
+  await browser.close();
+  await server.close();
+  rmSync(folder, { recursive: true });
+}

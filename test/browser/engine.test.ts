@@ -1,0 +1,91 @@
+import { join } from 'node:path';
+import type { Browser } from 'playwright-core';
+import { build, type PreviewServer, preview } from 'vite';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { awkward, extensionFunctions, harmless, prying } from '../engine/statements.ts';
+import { launch } from './chromium.ts';
+
+const root = join(import.meta.dirname, 'probe');
+const outDir = join(import.meta.dirname, '../../.cache/probe');
+let browser: Browser;
+let server: PreviewServer;
+
+beforeAll(async () => {
+  const common = {
+    configFile: false as const,
+    root,
+    logLevel: 'error' as const,
+    build: { outDir, emptyOutDir: true },
+  };
+  await build(common);
+  server = await preview({ ...common, preview: { host: '127.0.0.1', port: 4373 } });
+  browser = await launch();
+});
+afterAll(async () => {
+  await browser?.close();
+  await server?.close();
+});
+
+async function probe() {
+  const page = await browser.newPage();
+  const asked: string[] = [];
+  const origin = server.resolvedUrls!.local[0]!;
+  page.context().on('request', (request) => {
+    if (!request.url().startsWith(origin) && !request.url().startsWith('data:'))
+      asked.push(request.url());
+  });
+  await page.goto(origin);
+  await page.waitForFunction(() => window.engine);
+  return { page, asked };
+}
+
+describe('the page’s engine in Chromium', () => {
+  test('refuses every prying statement and asks the network for nothing', async () => {
+    const { page, asked } = await probe();
+    const outcomes = await page.evaluate(async (statements) => {
+      const engine = await window.engine;
+      const ask = (text: string) =>
+        engine.query(text).then(
+          () => 'answered',
+          () => 'refused',
+        );
+      return Promise.all(statements.map(async (text) => [text, await ask(text)]));
+    }, prying);
+    expect(outcomes).toEqual(prying.map((text) => [text, 'refused']));
+    expect(asked).toEqual([]);
+  });
+
+  test('asks for no extension, neither to load one nor for a function of one', async () => {
+    const { page, asked } = await probe();
+    await page.evaluate(
+      async (statements) => {
+        const engine = await window.engine;
+        await Promise.allSettled(statements.map((text) => engine.query(text)));
+      },
+      [...harmless, ...extensionFunctions],
+    );
+    expect(asked).toEqual([]);
+  });
+
+  test('carries numbers, texts and blanks both ways', async () => {
+    const { page } = await probe();
+    const plain = {
+      n: awkward.n,
+      amount: [1.5, null, -0.1, 1e300],
+      words: awkward.cols.words,
+      odd: awkward.cols['odd "name"'],
+    };
+    const back = await page.evaluate(async ({ n, amount, words, odd }) => {
+      const engine = await window.engine;
+      const numbers = Float64Array.from(amount as (number | null)[], (x) => x ?? Number.NaN);
+      await engine.load('awkward', {
+        n,
+        cols: { amount: numbers, words: words as string[], 'odd "name"': odd as string[] },
+      });
+      const { cols } = await engine.query('SELECT * FROM awkward');
+      const listed = Array.from(cols.amount as Float64Array, (x) => (Number.isNaN(x) ? null : x));
+      return { n, amount: listed, words: cols.words, odd: cols['odd "name"'] };
+    }, plain);
+    expect(back).toEqual(plain);
+  });
+});

@@ -1,0 +1,90 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import {
+  countWords,
+  heightWords,
+  orderWords,
+  phraseGroups,
+} from '../../dashboard/rank/filter-sentence.ts';
+import {
+  firstState,
+  heightBands,
+  noFilters,
+  type PageState,
+} from '../../dashboard/state/page-state.ts';
+
+const filters = {
+  tier: ['First look', 'Not scored'],
+  region: ['OR', null],
+  material: ['adhered_stone'],
+  height: { from: 10, below: 15 },
+  search: ' elm ',
+} as const;
+
+describe('the sentence of active filters', () => {
+  it('names every active filter once, in a fixed order, and *no record* in words', () => {
+    const said = phraseGroups(filters, 'metric').map(
+      (group) => `${group.lead} ${group.phrases.map((phrase) => phrase.words).join(' or ')}`,
+    );
+    expect(said).toEqual([
+      'in the tier First look or Not scored',
+      'in the region OR or no record',
+      'clad in adhered stone',
+      'with a height 10 to 15 m',
+      'matching “elm”',
+    ]);
+  });
+
+  it('says nothing where nothing is filtered', () => {
+    expect(phraseGroups(noFilters, 'metric')).toEqual([]);
+    expect(phraseGroups({ ...noFilters, search: '   ' }, 'metric')).toEqual([]);
+  });
+
+  it('striking every phrase, in any order, leaves no filter', () => {
+    const all = phraseGroups(filters, 'metric').flatMap((group) => group.phrases);
+    fc.assert(
+      fc.property(fc.shuffledSubarray(all, { minLength: all.length }), (order) => {
+        const end = order.reduce<PageState>((s, phrase) => phrase.remove(s), {
+          ...firstState,
+          filters,
+        });
+        expect(end.filters).toEqual(noFilters);
+      }),
+    );
+  });
+
+  it('striking one phrase removes only that one', () => {
+    const [tiers] = phraseGroups(filters, 'metric');
+    const after = tiers?.phrases[0]?.remove({ ...firstState, filters });
+    expect(after?.filters).toEqual({ ...filters, tier: ['Not scored'] });
+  });
+});
+
+describe('heights in words', () => {
+  it('follow the units in use', () => {
+    expect(heightWords({ below: 10 }, 'metric')).toBe('under 10 m');
+    expect(heightWords({ from: 50 }, 'metric')).toBe('50 m and over');
+    expect(heightWords({ from: 10, below: 15 }, 'american')).toBe('33 to 49 ft');
+  });
+
+  it('tell all bands apart in either units', () => {
+    for (const units of ['metric', 'american'] as const) {
+      const words = heightBands.map((band) => heightWords(band, units));
+      expect(new Set(words).size).toBe(heightBands.length);
+    }
+  });
+});
+
+describe('count and order', () => {
+  it('say how many of how many', () => {
+    expect(countWords(412, 412)).toBe('All 412 buildings');
+    expect(countWords(0, 1_200_000)).toBe('0 of 1,200,000 buildings');
+  });
+
+  it('a sort by column offers the way back to the ranking, a ranking does not', () => {
+    const sorted = { ...firstState, sort: { column: 'rain_mm', descending: true } };
+    expect(orderWords(sorted, 'Rain').words).toBe('sorted by rain, descending');
+    expect(orderWords(sorted, 'Rain').back?.(sorted).sort).toBeNull();
+    expect(orderWords(firstState, '')).toEqual({ words: 'ranked by index', back: null });
+  });
+});

@@ -1,0 +1,151 @@
+import { readFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import { dirname, join } from 'node:path';
+import { feature } from 'topojson-client';
+import type { GeometryCollection, Topology } from 'topojson-specification';
+import { describe, expect, test } from 'vitest';
+import { coordinateProblem, nearBox, nearCountry } from '../../analysis/place/coordinates.ts';
+import { findRegion, regions } from '../../analysis/place/regions.ts';
+
+const require = createRequire(import.meta.url);
+const vega = join(dirname(require.resolve('vega-datasets')), '../data');
+
+const capitals: readonly { lon: number; lat: number; state: string }[] = JSON.parse(
+  readFileSync(join(vega, 'us-state-capitals.json'), 'utf8'),
+);
+
+/** Capitals of provinces and territories, from memory, to about 5 km. */
+const canadianCapitals: readonly (readonly [string, number, number])[] = [
+  ['BC', 48.43, -123.37],
+  ['AB', 53.55, -113.49],
+  ['SK', 50.45, -104.62],
+  ['MB', 49.9, -97.14],
+  ['ON', 43.65, -79.38],
+  ['QC', 46.81, -71.21],
+  ['NB', 45.96, -66.64],
+  ['NS', 44.65, -63.57],
+  ['PE', 46.24, -63.13],
+  ['NL', 47.56, -52.71],
+  ['YT', 60.72, -135.06],
+  ['NT', 62.45, -114.37],
+  ['NU', 63.75, -68.52],
+];
+
+/** Outline of Canada from world-atlas (Natural Earth), as positions. */
+function outlineOfCanada(): readonly (readonly number[])[] {
+  const file = join(dirname(require.resolve('world-atlas/package.json')), 'countries-110m.json');
+  const atlas: Topology<{ countries: GeometryCollection<{ name: string }> }> = JSON.parse(
+    readFileSync(file, 'utf8'),
+  );
+  const canada = feature(atlas, atlas.objects.countries).features.find(
+    ({ properties }) => properties.name === 'Canada',
+  );
+  if (canada?.geometry.type !== 'MultiPolygon') throw new Error('no outline');
+  return canada.geometry.coordinates.flat(2);
+}
+
+describe('regions', () => {
+  test('there are 50 states, DC, Puerto Rico, and 13 provinces and territories', () => {
+    expect(regions.filter(({ country }) => country === 'US')).toHaveLength(52);
+    expect(regions.filter(({ country }) => country === 'CA')).toHaveLength(13);
+    expect(new Set(regions.map(({ code }) => code)).size).toBe(65);
+  });
+
+  test('each US state capital lies in the box of its state (vega-datasets us-state-capitals.json)', () => {
+    expect(capitals).toHaveLength(50);
+    for (const { state, lat, lon } of capitals) {
+      expect(coordinateProblem(lat, lon, findRegion(state)), state).toBeNull();
+    }
+  });
+
+  test('each Canadian capital lies in the box of its province (from memory)', () => {
+    for (const [code, lat, lon] of canadianCapitals) {
+      expect(coordinateProblem(lat, lon, findRegion(code)), code).toBeNull();
+    }
+  });
+
+  test('the typed boxes together hold the outline of Canada (Natural Earth, through world-atlas)', () => {
+    const provinces = regions.filter(({ country }) => country === 'CA');
+    const outside = outlineOfCanada().filter(
+      ([lon, lat]) => !provinces.some((box) => nearBox(box, lat!, lon!)),
+    );
+    expect(outside).toEqual([]);
+  });
+
+  test('US postal codes lie within half a degree of the box of their state, but for Honolulu', () => {
+    const rows = readFileSync(join(vega, 'zipcodes.csv'), 'utf8').trim().split('\n').slice(1);
+    const known = rows.map((row) => row.split(',')).filter((cells) => findRegion(cells[4]!));
+    const outside = known.filter(
+      ([, lat, lon, , state]) => !nearBox(findRegion(state!)!, Number(lat), Number(lon)),
+    );
+    expect(known.length).toBeGreaterThan(41_000);
+    expect(new Set(outside.map((cells) => cells[5]))).toEqual(new Set(['Honolulu']));
+  });
+
+  test.each([
+    ['WA', 'WA'],
+    ['wa', 'WA'],
+    ['Washington', 'WA'],
+    [' washington ', 'WA'],
+    ['US-WA', 'WA'],
+    ['WA, USA', 'WA'],
+    ['B.C.', 'BC'],
+    ['Québec', 'QC'],
+    ['QUEBEC', 'QC'],
+    ['Washington, D.C.', 'DC'],
+    ['new-york', 'NY'],
+    ['CA', 'CA'],
+    ['CA-ON', 'ON'],
+    ['Newfoundland', 'NL'],
+    ["Hawai'i", 'HI'],
+  ])('%j is %s', (text, code) => expect(findRegion(text)?.code).toBe(code));
+
+  test.each(['', 'Jalisco', 'Pacific Northwest', 'W', 'USA', '__proto__'])(
+    '%j is no region',
+    (text) => expect(findRegion(text)).toBeNull(),
+  );
+
+  test('a marine climate is possible on the Pacific coast only (judgement)', () => {
+    const marine = regions.filter(({ marine_possible }) => marine_possible === 'yes');
+    expect(marine.map(({ code }) => code).sort()).toEqual(['AK', 'BC', 'CA', 'OR', 'WA']);
+  });
+});
+
+describe('coordinates against their region', () => {
+  const problem = (lat: number, lon: number, region: string | null = null) =>
+    coordinateProblem(lat, lon, findRegion(region));
+
+  test('0/0 is no place', () => expect(problem(0, 0)).toBe('zero'));
+  test('beyond the poles or the date line is out of range', () => {
+    expect(problem(90.1, 10)).toBe('range');
+    expect(problem(10, -180.1)).toBe('range');
+    expect(problem(90, 180)).toBeNull();
+  });
+  test('the other way round looks swapped, with a region or without', () => {
+    expect(problem(-122.3, 47.6)).toBe('swapped');
+    expect(problem(-74, 40.7)).toBe('swapped');
+    expect(problem(-74, 40.7, 'NY')).toBe('swapped');
+  });
+  test('a missing minus sign is recognised where it explains the place', () => {
+    expect(problem(47.6, 122.3, 'WA')).toBe('minus');
+    expect(problem(47.6, 122.3)).toBeNull();
+  });
+  test('a place more than half a degree outside its region is far', () => {
+    expect(problem(25.8, -80.2, 'WA')).toBe('far');
+    expect(problem(45.1, -122, 'WA')).toBeNull();
+    expect(problem(45.03, -122, 'WA')).toBe('far');
+  });
+  test('a place just across 180° counts as near Alaska', () => {
+    expect(problem(52, 179.7, 'AK')).toBeNull();
+    expect(problem(52, 178.9, 'AK')).not.toBeNull();
+  });
+  test('places in the southern hemisphere stand where no region contradicts them', () => {
+    expect(problem(-33.9, 18.4)).toBeNull();
+    expect(problem(-54.8, -68.3)).toBeNull();
+  });
+  test('a country is near only inside the box around its regions', () => {
+    expect(nearCountry('US', 47.6, -122.3)).toBe(true);
+    expect(nearCountry('US', 52.5, 13.4)).toBe(false);
+    expect(nearCountry('CA', 49.3, -123.1)).toBe(true);
+  });
+});

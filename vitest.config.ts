@@ -1,0 +1,29 @@
+import { defineConfig } from 'vitest/config';
+
+const quiet = { reporters: ['default'], testTimeout: 30_000, hookTimeout: 240_000 };
+
+export default defineConfig({
+  test: {
+    ...quiet,
+    projects: [
+      {
+        test: {
+          ...quiet,
+          name: 'unit',
+          include: ['test/**/*.test.ts'],
+          exclude: ['test/browser/**', 'test/bench/**'],
+        },
+      },
+      {
+        test: {
+          ...quiet,
+          name: 'page',
+          include: ['test/browser/**/*.test.ts'],
+          testTimeout: 120_000,
+          fileParallelism: false,
+          globalSetup: ['test/browser/serve.ts'],
+        },
+      },
+    ],
+  },
+});
