@@ -1,5 +1,5 @@
 import { AsyncDuckDB, type AsyncDuckDBConnection, VoidLogger } from '@duckdb/duckdb-wasm';
-import type { Table } from 'apache-arrow';
+import { Table } from 'apache-arrow';
 import type { Columns } from '../columns.ts';
 import { fromArrow, toArrowStream } from './arrow.ts';
 import { lockdown } from './lockdown.ts';
@@ -54,8 +54,9 @@ async function query(
 ): Promise<Columns> {
   signal?.throwIfAborted();
   try {
-    return fromArrow(await run(connection, text, params));
+    return fromArrow(await run(connection, text, params, signal));
   } catch (cause) {
+    signal?.throwIfAborted();
     throw new EngineError(text, cause);
   }
 }
@@ -64,13 +65,38 @@ async function run(
   connection: AsyncDuckDBConnection,
   text: string,
   params: readonly Param[],
+  signal?: AbortSignal,
 ): Promise<Table> {
-  if (params.length === 0) return connection.query(text);
+  if (params.length > 0) return runPrepared(connection, text, params);
+  return signal ? runStoppable(connection, text, signal) : connection.query(text);
+}
+
+async function runPrepared(
+  connection: AsyncDuckDBConnection,
+  text: string,
+  params: readonly Param[],
+): Promise<Table> {
   const statement = await connection.prepare(text);
   try {
     return await statement.query(...params);
   } finally {
     await statement.close();
+  }
+}
+
+/** A sent statement, unlike a queried one, yields to a cancel while it runs. */
+async function runStoppable(
+  connection: AsyncDuckDBConnection,
+  text: string,
+  signal: AbortSignal,
+): Promise<Table> {
+  const stop = () => void connection.cancelSent();
+  signal.addEventListener('abort', stop, { once: true });
+  try {
+    const reader = await connection.send(text, true);
+    return new Table(await reader.readAll());
+  } finally {
+    signal.removeEventListener('abort', stop);
   }
 }
 

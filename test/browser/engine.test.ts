@@ -88,4 +88,36 @@ describe('the page’s engine in Chromium', () => {
     }, plain);
     expect(back).toEqual(plain);
   });
+
+  test('stops a statement that runs when its question is withdrawn, and answers the next', async () => {
+    const { page } = await probe();
+    const outcome = await page.evaluate(async () => {
+      const engine = await window.engine;
+      const question = new AbortController();
+      const long = 'SELECT sum(a.range * b.range) AS x FROM range(10000000) a, range(100000) b';
+      const answer = engine.query(long, [], question.signal).then(
+        () => 'answered',
+        (cause: Error) => cause.name,
+      );
+      setTimeout(() => question.abort(), 300);
+      const name = await answer;
+      const { cols } = await engine.query('SELECT 42 AS x');
+      return [name, (cols.x as Float64Array)[0]];
+    });
+    expect(outcome).toEqual(['AbortError', 42]);
+  });
+
+  test('a signal that is never raised changes nothing', async () => {
+    const { page } = await probe();
+    const rows = await page.evaluate(async () => {
+      const engine = await window.engine;
+      const { cols } = await engine.query(
+        'SELECT range AS x FROM range(5000)',
+        [],
+        new AbortController().signal,
+      );
+      return Array.from(cols.x as Float64Array);
+    });
+    expect(rows).toEqual(Array.from({ length: 5000 }, (_, i) => i));
+  });
 });
