@@ -20,6 +20,7 @@ export default defineConfig({
           name: 'page',
           include: ['test/browser/**/*.test.ts'],
           testTimeout: 120_000,
+          expect: { poll: { timeout: 15_000 } },
           fileParallelism: false,
           globalSetup: ['test/browser/serve.ts'],
         },

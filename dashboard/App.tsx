@@ -1,4 +1,4 @@
-import { createSignal, Match, Switch } from 'solid-js';
+import { createEffect, createSignal, Match, Switch } from 'solid-js';
 import type { Analyst } from '../analysis/session-types.ts';
 import { demoInputs } from './client/demo.ts';
 import { Method } from './method/Method.tsx';
@@ -15,6 +15,9 @@ import { createDark, createMedia, createPageStore } from './state/store.ts';
 /** The page. The invented example opens by itself, so that the first screen shows what the tool is for. */
 export function App(props: { readonly analyst: Analyst & Troubled }) {
   const desk = createDesk(props.analyst);
+  createEffect(() => {
+    document.title = `${desk.state.view} · Rainledger`;
+  });
   void desk.session.open(demoInputs(), 'the invented example');
   return (
     <DeskProvider value={desk}>

@@ -29,7 +29,7 @@ export function about(provenance: Provenance): string {
   );
   return `${JSON.stringify(
     {
-      caution: cautions.map(({ text }) => text),
+      caution: cautions.map(({ short, text }) => `${short} ${text}`),
       software: `Rainledger ${softwareVersion}`,
       method: methodVersion,
       as_of: settings.as_of,

@@ -1,13 +1,6 @@
-import {
-  createEffect,
-  createResource,
-  createSignal,
-  ErrorBoundary,
-  on,
-  Show,
-  Suspense,
-} from 'solid-js';
+import { createEffect, createResource, createSignal, on, Show } from 'solid-js';
 import type { BuildingDetail, Tier } from '../../analysis/session-types.ts';
+import { Answer } from '../parts/Answer.tsx';
 import { CautionList } from '../parts/Cautions.tsx';
 import { noRecord } from '../parts/format.ts';
 import { OpenNumber } from '../parts/OpenNumber.tsx';
@@ -23,7 +16,6 @@ import { placeLine, tierSpan, worthChasing } from './facts.ts';
 import { Provenance } from './Provenance.tsx';
 import { Walls } from './Walls.tsx';
 import './building.css';
-import './print.css';
 
 /** One building opened: why it stands where it stands, what is on record, its walls, and every number's ledger. */
 export function BuildingSheet(props: { readonly b: number; readonly ranking: Ranking }) {
@@ -48,17 +40,13 @@ export function BuildingSheet(props: { readonly b: number; readonly ranking: Ran
       onKeyDown={(event) => event.key === 'Escape' && close()}
     >
       <Toolbar b={props.b} ranking={props.ranking} onClose={close} />
-      <ErrorBoundary
-        fallback={(error: Error) => (
-          <p class="panel-state" role="alert">
-            This building could not be opened: {error.message}
-          </p>
-        )}
+      <Answer
+        of={detail}
+        wait="Opening the building …"
+        trouble="This building could not be opened:"
       >
-        <Suspense fallback={<p class="panel-state">Opening the building …</p>}>
-          <Show when={detail.latest ?? detail()}>{(found) => <Sheet detail={found()} />}</Show>
-        </Suspense>
-      </ErrorBoundary>
+        {(found) => <Sheet detail={found()} />}
+      </Answer>
     </article>
   );
 }

@@ -47,7 +47,7 @@ export function factsOf(record: Cells, units: Units): FactLists {
   };
 }
 
-export function factText(record: Cells, name: string, units: Units): string {
+function factText(record: Cells, name: string, units: Units): string {
   const value = record[name];
   if (name === 'azimuth_deg') return facing(value);
   if (typeof value === 'string') return columnKinds[name] ? value : plainWord(value);

@@ -1,4 +1,5 @@
-import { createResource, Show } from 'solid-js';
+import { Show } from 'solid-js';
+import { lateText } from './late-text.ts';
 import type { PointedMark } from './pointed.ts';
 
 interface MapNoteProps {
@@ -15,7 +16,7 @@ const gap = 14;
 
 /** The reason beside a mark, on the side with room for it. */
 export function MapNote(props: MapNoteProps) {
-  const [reason] = createResource(
+  const reason = lateText(
     () => props.mark.b,
     (b) => props.reasonOf(b),
   );
@@ -34,7 +35,7 @@ export function MapNote(props: MapNoteProps) {
       <Show when={props.mark.n > 1}>
         <b>{props.mark.n.toLocaleString('en')} buildings; foremost: </b>
       </Show>
-      {reason.error ? 'The reason could not be read.' : reason.latest}
+      {reason()}
     </p>
   );
 }

@@ -1,8 +1,9 @@
 import 'maplibre-gl/dist/maplibre-gl.css';
 import './map.css';
-import { createEffect, createMemo, createResource, onMount, Show } from 'solid-js';
+import { createEffect, createMemo, onMount, Show } from 'solid-js';
 import type { Frame, RainSheet } from '../../analysis/session-types.ts';
 import { Legend } from './Legend.tsx';
+import { lateText } from './late-text.ts';
 import { MapButtons } from './MapButtons.tsx';
 import { MapNote } from './MapNote.tsx';
 import { createPanel, keysHelp } from './panel.ts';
@@ -36,7 +37,7 @@ export function RainMap(props: RainMapProps) {
   onMount(() => panel.open(field));
 
   /** What a walk by keyboard comes to, for those who do not see the note. */
-  const [said] = createResource(panel.walk, async (walk) =>
+  const said = lateText(panel.walk, async (walk) =>
     arrival(walk, await props.reasonOf(walk.order[walk.at]!)),
   );
   createEffect(() => panel.sheet()?.canvas.setAttribute('aria-label', label()));
@@ -53,7 +54,9 @@ export function RainMap(props: RainMapProps) {
     panel.moves();
     const mark = panel.pointed();
     const at = mark && panel.sheet()?.positionOf(mark.b);
-    return at && { mark, at, within: { width: field.clientWidth, height: field.clientHeight } };
+    const within = { width: field.clientWidth, height: field.clientHeight };
+    const isInView = at && at.x > 0 && at.y > 0 && at.x < within.width && at.y < within.height;
+    return isInView && { mark, at, within };
   };
 
   return (

@@ -1,3 +1,4 @@
+import { GPUInitializationError } from 'maplibre-gl';
 import { createEffect, createSignal, on, onCleanup } from 'solid-js';
 import type { PointedMark } from './pointed.ts';
 import type { RainMapProps } from './RainMap.tsx';
@@ -37,6 +38,7 @@ export function createPanel(props: RainMapProps) {
 
   const open = (container: HTMLElement) => {
     setTrouble(undefined);
+    container.replaceChildren();
     try {
       const start = { frame: props.frame, theme: themeOf(props.dark), units: props.units } as const;
       const map = new SheetMap(container, start, {
@@ -49,10 +51,13 @@ export function createPanel(props: RainMapProps) {
         onDrawn: setDrawn,
         onTrouble: (cause) => setTrouble(stopped(cause)),
       });
-      map.onMove(() => setMoves((n) => n + 1));
+      map.onMove(() => {
+        setMoves((n) => n + 1);
+        setWalk(undefined);
+      });
       setSheet(map);
-    } catch {
-      setTrouble(noWebGL);
+    } catch (cause) {
+      setTrouble(cause instanceof GPUInitializationError ? noWebGL : stopped(cause as Error));
     }
   };
   const close = () => {
@@ -75,10 +80,12 @@ export function createPanel(props: RainMapProps) {
     point(undefined);
   };
 
+  createEffect(on(() => props.shown, leave, { defer: true }));
+
   const keys: Readonly<Record<string, () => void>> = {
     n: () => void step(1),
     p: () => void step(-1),
-    Enter: () => props.onSelect(pointed()?.b),
+    Enter: () => pointed() && props.onSelect(pointed()?.b),
     Escape: leave,
   };
 

@@ -2,7 +2,7 @@ import { csvParseRows } from 'd3';
 import type { FeatureCollection, Point } from 'geojson';
 import table from './places.csv?raw';
 
-export type PlaceKind = 'country' | 'region' | 'city';
+type PlaceKind = 'country' | 'region' | 'city';
 
 /** A name written on the map. */
 export interface Place {

@@ -138,7 +138,7 @@ export class SheetMap {
   }
 
   zoomBy(levels: number): void {
-    this.#map.zoomTo(this.#map.getZoom() + levels);
+    this.#map.zoomTo(this.#map.getZoom() + levels, { duration: 200 });
   }
 
   /** Shown buildings in view, nearest to its centre first. */
@@ -224,10 +224,10 @@ export class SheetMap {
     addEventListener('beforeprint', this.#redraw);
   }
 
-  /** A mark over several buildings opens by drawing nearer; a single building is picked. */
+  /** A mark over several buildings opens by drawing nearer, as far as that helps; else its building is picked. */
   #click({ point }: MapMouseEvent): void {
     const mark = pointedAt(this.#map, point);
-    if (!mark || mark.n === 1) {
+    if (!mark || mark.n === 1 || this.#map.getZoom() >= streetZoom) {
       this.#events.onPick(mark?.b);
       return;
     }

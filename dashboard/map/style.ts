@@ -6,7 +6,7 @@ import { sheetThemes, type ThemeName } from './theme.ts';
 import type { TileSet } from './tiles/messages.ts';
 import { deepestZoom } from './tiles/zooms.ts';
 
-export const nothing: FeatureCollection = { type: 'FeatureCollection', features: [] };
+const nothing: FeatureCollection = { type: 'FeatureCollection', features: [] };
 
 /** The whole sheet as a style: no sprite, no glyphs, no address but the map's own tile protocol. */
 export function sheetStyle(protocol: string, theme: ThemeName): StyleSpecification {

@@ -1,7 +1,7 @@
 import { For, Show } from 'solid-js';
 import { referenceTables } from '../../analysis/reference.ts';
 import { CautionList } from '../parts/Cautions.tsx';
-import { plainWord } from '../parts/words.ts';
+import { ReferenceRows } from './ReferenceRows.tsx';
 import { steps } from './steps.ts';
 import './method.css';
 
@@ -52,38 +52,3 @@ export function Method() {
     </section>
   );
 }
-
-function ReferenceRows(props: {
-  readonly title: string;
-  readonly rows: readonly Readonly<Record<string, string>>[];
-}) {
-  const columns = () => Object.keys(props.rows[0] ?? {});
-  return (
-    <section class="reference-scroll" tabindex={0} aria-label={props.title}>
-      <table>
-        <thead>
-          <tr>
-            <For each={columns()}>{(column) => <th scope="col">{plainWord(column)}</th>}</For>
-          </tr>
-        </thead>
-        <tbody>
-          <For each={props.rows}>
-            {(row) => (
-              <tr>
-                <For each={columns()}>
-                  {(column) => (
-                    <td classList={{ figure: isNumber(row[column]), source: column === 'source' }}>
-                      {row[column]}
-                    </td>
-                  )}
-                </For>
-              </tr>
-            )}
-          </For>
-        </tbody>
-      </table>
-    </section>
-  );
-}
-
-const isNumber = (text: string | undefined): boolean => !!text && /^-?[\d.]+$/.test(text);

@@ -1,14 +1,7 @@
-import {
-  createEffect,
-  createResource,
-  createSignal,
-  ErrorBoundary,
-  onCleanup,
-  Show,
-  Suspense,
-} from 'solid-js';
+import { createEffect, createResource, createSignal, onCleanup, Show } from 'solid-js';
 import { Portal } from 'solid-js/web';
 import { useDesk } from '../state/desk.ts';
+import { Answer } from './Answer.tsx';
 import { LedgerEntry } from './LedgerEntry.tsx';
 import { type LedgerRequest, placeNote } from './ledger-request.ts';
 import { label } from './words.ts';
@@ -39,7 +32,8 @@ function Note(props: { readonly request: LedgerRequest; readonly onClose: () => 
   };
   createEffect(() => {
     const element = note();
-    node();
+    // The note grows when its text arrives: it is placed again.
+    node.state;
     if (element) settle(element, anchor);
   });
   createEffect(() => note()?.focus({ preventScroll: true }));
@@ -62,29 +56,23 @@ function Note(props: { readonly request: LedgerRequest; readonly onClose: () => 
         close();
       }}
     >
-      <header class="ledger-head">
+      <div class="ledger-head">
         <h2>{label(column)}</h2>
         <button type="button" class="plain-button" onClick={close}>
           Fold back
         </button>
-      </header>
-      <ErrorBoundary
-        fallback={(error: Error) => (
-          <p class="ledger-state" role="alert">
-            This number’s ledger could not be opened: {error.message}
-          </p>
-        )}
+      </div>
+      <Answer
+        of={node}
+        wait="Following the number back …"
+        trouble="This number’s ledger could not be opened:"
       >
-        <Suspense fallback={<p class="ledger-state">Following the number back …</p>}>
-          <Show when={node()}>
-            {(root) => (
-              <ul class="ledger-tree">
-                <LedgerEntry node={root()} units={desk.state.units} depth={0} />
-              </ul>
-            )}
-          </Show>
-        </Suspense>
-      </ErrorBoundary>
+        {(root) => (
+          <ul class="ledger-tree">
+            <LedgerEntry node={root()} units={desk.state.units} depth={0} />
+          </ul>
+        )}
+      </Answer>
     </section>
   );
 }

@@ -4,14 +4,14 @@ import { useDesk } from '../state/desk.ts';
 
 /** What must be known before anything on the page is read: invented data, lost files, an engine that stopped. */
 export function Notices() {
-  const { state, apply, session } = useDesk();
+  const { state, apply, session, lost } = useDesk();
   const trouble = () => {
     const phase = session.phase();
     return phase.kind === 'trouble' ? phase.message : undefined;
   };
   const toSources = () => apply(patch({ view: 'Sources', opened: false }));
   return (
-    <div class="notices">
+    <aside class="notices" aria-label="Notices">
       <Show when={trouble()}>
         {(message) => (
           <p class="notice" data-tone="alarm" role="alert">
@@ -25,7 +25,7 @@ export function Notices() {
       <Show when={session.opened()?.report.demo}>
         <p class="notice">
           <b>Invented example:</b>{' '}
-          <Show when={state.own}>your files are not kept when the page is reloaded. </Show>
+          <Show when={lost}>your files are not kept when the page is reloaded. </Show>
           these buildings, owners and records are made up; only the rain is real.{' '}
           <Show when={state.view !== 'Sources'} fallback="Open your own files below.">
             <button type="button" onClick={toSources}>
@@ -35,6 +35,6 @@ export function Notices() {
           </Show>
         </p>
       </Show>
-    </div>
+    </aside>
   );
 }

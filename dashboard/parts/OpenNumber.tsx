@@ -35,7 +35,10 @@ export function OpenNumber(props: NumberProps) {
     });
   };
   return (
-    <Show when={typeof props.value === 'number'} fallback={<span class="absent">{noRecord}</span>}>
+    <Show
+      when={typeof props.value === 'number'}
+      fallback={<span class="absent">{absence(props.column)}</span>}
+    >
       <button
         type="button"
         class="number"
@@ -50,6 +53,9 @@ export function OpenNumber(props: NumberProps) {
     </Show>
   );
 }
+
+/** A fact that is missing has no record; an index that is missing was not scored. */
+const absence = (column: string): string => (column.startsWith('index') ? 'not scored' : noRecord);
 
 function figure(props: NumberProps, units: 'metric' | 'american'): Figure {
   const kind = columnKinds[props.column] ?? 'plain';

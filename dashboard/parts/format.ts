@@ -91,16 +91,6 @@ export function money(value: Value, currency: Value): string {
   return `${digits(Number(value), 0)}${join}${unit}`;
 }
 
-/** Low and high as one range with one unit. */
-export function range(low: Value, high: Value, kind: Kind, units: Units): string {
-  if (typeof low !== 'number' || typeof high !== 'number') return noRecord;
-  const from = figureOf(low, kind, units);
-  return joined({
-    ...figureOf(high, kind, units),
-    digits: `${from.digits}–${figureOf(high, kind, units).digits}`,
-  });
-}
-
 /**
  * A value of a ledger in the units asked for. The formula beside it holds in metric units, so the American
  * figure keeps the metric one in brackets.

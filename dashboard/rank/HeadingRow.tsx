@@ -8,6 +8,9 @@ import { StripLegend } from './Strip.tsx';
 /** The headings: each sorts by its column, reverses on the second click, and goes back to the ranking on the third. */
 export function HeadingRow(props: { readonly wettingMax: number }) {
   const { state } = useDesk();
+  // The lane is narrow and *a year* stands in the heading of the column.
+  const longest = () =>
+    joined(figureOf(props.wettingMax, 'wetting', state.units)).replace(' yr', '');
   return (
     <thead class="heading-group">
       <tr class="row heading-row" aria-rowindex={1}>
@@ -24,9 +27,7 @@ export function HeadingRow(props: { readonly wettingMax: number }) {
                 fallback={column.sort ? <SortButton column={column} /> : column.label}
               >
                 <span class="unseen">{column.label}</span>
-                <StripLegend
-                  wettingMax={joined(figureOf(props.wettingMax, 'wetting', state.units))}
-                />
+                <StripLegend wettingMax={longest()} />
               </Show>
             </th>
           )}

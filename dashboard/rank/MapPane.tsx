@@ -1,5 +1,6 @@
-import { createResource, createSignal, ErrorBoundary, onMount, Show } from 'solid-js';
+import { createResource, createSignal, onMount, Show } from 'solid-js';
 import { RainMap } from '../map/RainMap.tsx';
+import { Answer } from '../parts/Answer.tsx';
 import { reasonIn } from '../parts/reason.ts';
 import { openBuilding, select } from '../state/changes.ts';
 import { useDesk } from '../state/desk.ts';
@@ -20,18 +21,8 @@ export function MapPane(props: { readonly ranking: Ranking }) {
     desk.apply(b !== undefined && b === desk.state.selected ? openBuilding(b) : select(b ?? null));
   return (
     <section class="map-pane" aria-label="Rain map">
-      <ErrorBoundary
-        fallback={(error: Error) => (
-          <p class="panel-state" role="alert">
-            The map could not be drawn here: {error.message} The table holds everything it would
-            show.
-          </p>
-        )}
-      >
-        <Show
-          when={standing() && sheet.state !== 'pending' && sheet()}
-          fallback={<p class="panel-state">Drawing the rain sheet …</p>}
-        >
+      <Show when={standing()}>
+        <Answer of={sheet} wait="Drawing the rain sheet …" trouble="The rain could not be read:">
           {(rain) => (
             <RainMap
               frame={props.ranking.opened.frame}
@@ -46,8 +37,8 @@ export function MapPane(props: { readonly ranking: Ranking }) {
               onSelect={pick}
             />
           )}
-        </Show>
-      </ErrorBoundary>
+        </Answer>
+      </Show>
     </section>
   );
 }

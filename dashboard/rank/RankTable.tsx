@@ -20,12 +20,13 @@ import type { Ranking } from './ranking.ts';
 import { moved, rowsOn, rowsPerSheet, sheetCount, sheetOf } from './sheet-of-rows.ts';
 import { TableFoot } from './TableFoot.tsx';
 import './table.css';
+import './heading.css';
 import './strip.css';
 import './stacked.css';
 
 /** Fixed heights, px: the wide row, and the stacked one of narrow screens and of the list beside a building. */
-const heights = { wide: 68, stacked: 126 } as const;
-const headingHeight = { wide: 46, stacked: 38 } as const;
+const heights = { wide: 68, stacked: 140 } as const;
+const headingHeight = { wide: 58, stacked: 38 } as const;
 
 export function RankTable(props: { readonly ranking: Ranking }) {
   const desk = useDesk();

@@ -70,7 +70,7 @@ function Cells(props: {
     />
   );
   const place = () =>
-    ['building_id', 'city', 'region']
+    [props.row.name ? 'building_id' : '', 'city', 'region']
       .map(text)
       .filter((part) => part !== '')
       .join(', ');
@@ -103,11 +103,7 @@ function Cells(props: {
       <Cell area="strip">
         <Strip row={props.row} wettingMax={props.wettingMax} />
       </Cell>
-      <Cell area="index">
-        <Show when={props.row.index !== null} fallback={<span class="absent">not scored</span>}>
-          {number('index')}
-        </Show>
-      </Cell>
+      <Cell area="index">{number('index')}</Cell>
       <Cell area="range">
         <Show when={props.row.index !== null}>
           {number('index_low')} – {number('index_high')}

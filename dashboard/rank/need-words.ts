@@ -8,28 +8,36 @@ export function needWords(need: Value, who: string): string {
   return `${who}: ${verdict || noRecord}`;
 }
 
-/** The same with the document and clause that ask, or with the missing fact. */
+/** The same with the documents and clauses that ask, or with the missing fact. */
 export function needInFull(need: Value): string {
   const text = String(need ?? '');
   if (text === '') return noRecord;
   const at = text.indexOf(': ');
   if (at < 0) return text;
-  const [verdict, detail] = [text.slice(0, at), text.slice(at + 2)];
-  return `${verdict}: ${verdict === 'asks' ? clauseOf(detail) : plainWord(detail)}`;
+  const verdict = text.slice(0, at);
+  const detail = verdict === 'asks' ? clausesOf(need) : plainWord(text.slice(at + 2));
+  return detail ? `${verdict}: ${detail}` : verdict;
 }
+
+/** Ids of the rules that ask; where the use of a building is not on record there may be two. */
+const ruleIds = (need: Value): readonly string[] => {
+  const text = String(need ?? '');
+  return text.startsWith('asks: ') ? text.slice('asks: '.length).split(' or ') : [];
+};
 
 const ruleOf = (id: string) => referenceRows('rules').find((row) => row.rule_id === id);
 
-/** *IBC 2021, § 2510.6.2*; an id without a row in the table of rules stands as it is. */
+const clausesOf = (need: Value): string => ruleIds(need).map(clauseOf).filter(Boolean).join(' or ');
+
+/** *IBC 2021, § 2510.6.2*; '' for practice, which has no clause; an unknown id stands as it is. */
 function clauseOf(id: string): string {
   const rule = ruleOf(id);
   if (!rule) return id;
+  if (rule.code === 'practice') return '';
   const clause = rule.clause?.split(';')[0]?.replace('§ ', '§\u00a0');
-  return clause === 'none' ? `${rule.document}` : `${rule.document}, ${clause}`;
+  return `${rule.document}, ${clause}`;
 }
 
-/** What the rule asks for, in words: *two layers of Grade D paper*; '' where no rule asks. */
-export function askedWords(need: Value): string {
-  const text = String(need ?? '');
-  return text.startsWith('asks: ') ? (ruleOf(text.slice(6))?.asks ?? '') : '';
-}
+/** What the rules ask for, in words: *two layers of Grade D paper*; '' where none asks. */
+export const askedWords = (need: Value): string =>
+  [...new Set(ruleIds(need).map((id) => ruleOf(id)?.asks))].filter(Boolean).join('; or ');

@@ -8,7 +8,7 @@ export const sheets = ['auto', 'light', 'dark'] as const;
 export type Sheet = (typeof sheets)[number];
 
 /** Which half of Rank a narrow screen shows. */
-export type Half = 'list' | 'map';
+type Half = 'list' | 'map';
 
 export interface Height {
   readonly from?: number;

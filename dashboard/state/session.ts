@@ -2,7 +2,7 @@ import { batch, createSignal } from 'solid-js';
 import type { Analyst, Frame, Inputs, ReadReport } from '../../analysis/session-types.ts';
 
 /** What the page is doing with files. A refusal leaves what was open before as it was. */
-export type Phase =
+type Phase =
   | { readonly kind: 'opening'; readonly what: string }
   | { readonly kind: 'ready' }
   | { readonly kind: 'refused'; readonly file: string; readonly message: string }
@@ -55,7 +55,7 @@ export function createSession(analyst: Analyst): Session {
 }
 
 /** Errors lose their class on the way out of a worker, so a refusal is known by its name. */
-export function phaseOf(error: unknown): Phase {
+function phaseOf(error: unknown): Phase {
   if (!(error instanceof Error)) return { kind: 'trouble', message: String(error) };
   if (error.name !== 'Refusal') return { kind: 'trouble', message: error.message };
   const file = 'file' in error ? String(error.file) : '';

@@ -1,6 +1,6 @@
 import { createEffect, createSignal, onCleanup } from 'solid-js';
 import { createStore, reconcile } from 'solid-js/store';
-import type { Change } from './changes.ts';
+import { type Change, otherFiles } from './changes.ts';
 import { fromFragment, isStep, toFragment } from './fragment.ts';
 import type { PageState } from './page-state.ts';
 
@@ -11,11 +11,19 @@ export interface PageStore {
   /** The building under the pointer, on the map or in the table; not part of the address. */
   readonly hovered: () => number | null;
   readonly hover: (b: number | null) => void;
+  /** True where the address spoke of the user's own files: they did not outlive the reload. */
+  readonly lost: boolean;
 }
+
+/** An address written over other files: what points into them is dropped, the rest is kept. */
+const about = (own: boolean, found: PageState): PageState =>
+  found.own === own ? found : otherFiles(own)(found);
 
 /** Reads the address once, then keeps address and state equal: views and opened buildings are steps of history. */
 export function createPageStore(): PageStore {
-  let current = fromFragment(location.hash);
+  const found = fromFragment(location.hash);
+  let current = about(false, found);
+  if (found.own) history.replaceState(null, '', toFragment(current));
   const [state, setState] = createStore<PageState>(current);
   const [hovered, hover] = createSignal<number | null>(null);
 
@@ -29,8 +37,8 @@ export function createPageStore(): PageStore {
     address.write(toFragment(next), isStep(current, next));
     settle(next);
   };
-  address.follow(() => settle(fromFragment(location.hash)));
-  return { state, apply, hovered, hover };
+  address.follow(() => settle(about(current.own, fromFragment(location.hash))));
+  return { state, apply, hovered, hover, lost: found.own };
 }
 
 /** Browsers refuse to write the address too often (holding an arrow key would): small changes are gathered. */

@@ -1,24 +1,14 @@
-import { join } from 'node:path';
 import type { Browser } from 'playwright-core';
-import { build, type PreviewServer, preview } from 'vite';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { awkward, extensionFunctions, harmless, prying } from '../engine/statements.ts';
 import { launch } from './chromium.ts';
+import { serveProbe } from './probe/serve.ts';
 
-const root = join(import.meta.dirname, 'probe');
-const outDir = join(import.meta.dirname, '../../.cache/probe');
 let browser: Browser;
-let server: PreviewServer;
+let server: Awaited<ReturnType<typeof serveProbe>>;
 
 beforeAll(async () => {
-  const common = {
-    configFile: false as const,
-    root,
-    logLevel: 'error' as const,
-    build: { outDir, emptyOutDir: true },
-  };
-  await build(common);
-  server = await preview({ ...common, preview: { host: '127.0.0.1', port: 4373 } });
+  server = await serveProbe();
   browser = await launch();
 });
 afterAll(async () => {
@@ -29,12 +19,11 @@ afterAll(async () => {
 async function probe() {
   const page = await browser.newPage();
   const asked: string[] = [];
-  const origin = server.resolvedUrls!.local[0]!;
   page.context().on('request', (request) => {
-    if (!request.url().startsWith(origin) && !request.url().startsWith('data:'))
+    if (!request.url().startsWith(server.origin) && !request.url().startsWith('data:'))
       asked.push(request.url());
   });
-  await page.goto(origin);
+  await page.goto(server.origin);
   await page.waitForFunction(() => window.engine);
   return { page, asked };
 }

@@ -8,7 +8,6 @@ import {
   ledgerValue,
   money,
   noRecord,
-  range,
   show,
 } from '../../dashboard/parts/format.ts';
 import { quantities } from '../../dashboard/parts/quantity.ts';
@@ -80,11 +79,6 @@ describe('figures', () => {
   it('money keeps the currency of its row and says when there is none', () => {
     expect(plain(money(4650000, 'CAD'))).toBe('4,650,000 CAD');
     expect(plain(money(4650000, null))).toBe('4,650,000 no currency');
-  });
-
-  it('a range carries its unit once', () => {
-    expect(plain(range(474.1, 1321.9, 'rain', 'metric'))).toBe('474.1–1,321.9 mm');
-    expect(range(null, 1, 'rain', 'metric')).toBe(noRecord);
   });
 
   it('every kind of quantity has a figure in both systems', () => {

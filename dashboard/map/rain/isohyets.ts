@@ -7,6 +7,9 @@ type Geometry = MultiPolygon | MultiLineString;
 /** Polygons of rings, counted in nodes. */
 type Area = Position[][][];
 
+/** Times that corners are cut. */
+const roundings = 2;
+
 /**
  * Shading and lines of a rain sheet as GeoJSON, degrees. Areas carry `kind: 'band'` and `shade` (mm), each covering
  * everything at least as wet, driest first, to be painted in that order; lines carry `kind: 'isohyet'`, `label`, `main`
@@ -23,7 +26,9 @@ export function rainFeatures(nodes: RainNodes, units: Units): Feature<Geometry>[
 }
 
 function bandArea(nodes: RainNodes, { shade }: Band, area: Area): Feature<MultiPolygon> {
-  const coordinates = area.map((polygon) => polygon.map((ring) => inDegrees(nodes, ring)));
+  const coordinates = area.map((polygon) =>
+    polygon.map((ring) => inDegrees(nodes, rounded(ring, roundings))),
+  );
   const geometry = { type: 'MultiPolygon', coordinates } as const;
   return { type: 'Feature', properties: { kind: 'band', shade }, geometry };
 }
@@ -38,7 +43,7 @@ function isohyet(
   const level = levels[units].find(({ mm }) => mm === band.from);
   const lines = area.flatMap((polygon) => polygon.flatMap((ring) => insideData(nodes, ring)));
   if (!level || lines.length === 0) return [];
-  const coordinates = lines.map((line) => inDegrees(nodes, line));
+  const coordinates = lines.map((line) => inDegrees(nodes, rounded(line, roundings)));
   const geometry = { type: 'MultiLineString', coordinates } as const;
   const { label, main } = level;
   return [{ type: 'Feature', properties: { kind: 'isohyet', label, main }, geometry }];
@@ -46,13 +51,15 @@ function isohyet(
 
 function atLeast({ width, height, mm }: RainNodes, value: number): Area {
   const values = mm as unknown as number[];
-  const area = contours().size([width, height]).smooth(true).contour(values, value).coordinates;
-  return area.map((polygon) => polygon.map((ring) => rounded(ring, 2)));
+  return contours().size([width, height]).smooth(true).contour(values, value).coordinates;
 }
 
 /** d3 puts the value of node (i, j) at (i + ½, j + ½). */
 const inDegrees = ({ west, north, stepX, stepY }: RainNodes, line: Position[]): Position[] =>
   line.map((point) => [west + (point[0]! - 0.5) * stepX, north + (point[1]! - 0.5) * stepY]);
+
+/** A line along the edge of the data runs from node to node: to be within, it must have data on both sides. */
+const eitherSide = 1e-3;
 
 /** Cuts a ring where it leaves the squares of four nodes that all have data: there it closes an area, no more. */
 function insideData(nodes: RainNodes, ring: Position[]): Position[][] {
@@ -64,7 +71,11 @@ function insideData(nodes: RainNodes, ring: Position[]): Position[][] {
   };
   for (let i = 1; i < ring.length; i++) {
     const [from, to] = [ring[i - 1]!, ring[i]!];
-    if (!hasDataAround(nodes, (from[0]! + to[0]!) / 2, (from[1]! + to[1]!) / 2)) end();
+    const [x, y] = [(from[0]! + to[0]!) / 2, (from[1]! + to[1]!) / 2];
+    const within =
+      hasDataAround(nodes, x - eitherSide, y - eitherSide) &&
+      hasDataAround(nodes, x + eitherSide, y + eitherSide);
+    if (!within) end();
     else line.push(...(line.length > 0 ? [to] : [from, to]));
   }
   end();

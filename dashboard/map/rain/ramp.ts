@@ -4,7 +4,7 @@ import { interpolateLab, piecewise } from 'd3';
 export const deepestMm = 4000;
 
 /** Where rain lies on the ramp, 0-1: the power spreads the dry end, where the lines are closer. */
-export const rampPosition = (mm: number): number =>
+const rampPosition = (mm: number): number =>
   (Math.min(Math.max(mm, 0), deepestMm) / deepestMm) ** 0.75;
 
 /** Shade of a yearly rain, blended in CIELAB through the given colours so that equal steps look equal. */

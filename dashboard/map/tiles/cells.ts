@@ -1,6 +1,6 @@
 import { extent, type Marks } from './encode.ts';
 import { type TileId, worldSize } from './mercator.ts';
-import { type PlacedBuildings, those, tileRun } from './portfolio.ts';
+import { type PlacedBuildings, tileRun } from './portfolio.ts';
 import { drawnEach, streetZoom } from './zooms.ts';
 
 export interface Scores {
@@ -12,11 +12,13 @@ export interface Scores {
 /** Cells to a tile's side: with tiles drawn 512 to 1,024 px wide, one mark to 13-26 px. */
 const cellsAcross = 40;
 
-/** The marks of one tile: each building, or below street zoom one mark a cell when very many are shown. */
+/**
+ * The marks of one tile: one a building, or below street zoom one a cell when very many are shown. Buildings on the
+ * same spot share a mark at any zoom: drawn one over the other they would look like one.
+ */
 export function marksOf(buildings: PlacedBuildings, scores: Scores, tile: TileId): Marks {
-  const run = tileRun(buildings, tile);
   const each = buildings.ordinal.length <= drawnEach || tile.z >= streetZoom;
-  const counted = each ? eachBuilding(run) : heaviestPerCell(buildings, scores, tile, run);
+  const counted = heaviestPerCell(buildings, scores, tile, each ? extent : cellsAcross);
   return drawn(buildings, scores, tile, counted);
 }
 
@@ -26,29 +28,35 @@ interface Counted {
   readonly count: Uint32Array;
 }
 
-function eachBuilding([from, to]: readonly [number, number]): Counted {
-  const entry = Uint32Array.from({ length: to - from }, (_, i) => from + i);
-  return { entry, count: new Uint32Array(entry.length).fill(1) };
-}
-
 function heaviestPerCell(
   buildings: PlacedBuildings,
   scores: Scores,
-  { z, x, y }: TileId,
-  [from, to]: readonly [number, number],
+  tile: TileId,
+  across: number,
 ): Counted {
-  const count = new Uint32Array(cellsAcross ** 2);
-  const heaviest = new Uint32Array(cellsAcross ** 2);
-  const side = worldSize / 2 ** z;
-  const cellsAt = (position: number, tileAt: number) =>
-    Math.floor((position / side - tileAt) * cellsAcross);
+  const [from, to] = tileRun(buildings, tile);
+  const slots = new Map<number, number>();
+  const [entry, count]: [number[], number[]] = [[], []];
+  const cellOf = cellIn(tile, across);
   for (let i = from; i < to; i++) {
-    const cell = cellsAt(buildings.y[i]!, y) * cellsAcross + cellsAt(buildings.x[i]!, x);
-    if (count[cell]!++ === 0 || isHeavier(buildings, scores, i, heaviest[cell]!))
-      heaviest[cell] = i;
+    const cell = cellOf(buildings.x[i]!, buildings.y[i]!);
+    const slot = slots.get(cell);
+    if (slot === undefined) {
+      slots.set(cell, entry.push(i) - 1);
+      count.push(1);
+    } else {
+      count[slot]!++;
+      if (isHeavier(buildings, scores, i, entry[slot]!)) entry[slot] = i;
+    }
   }
-  const filled = those(count.length, (cell) => count[cell]! > 0);
-  return { entry: filled.map((c) => heaviest[c]!), count: filled.map((c) => count[c]!) };
+  return { entry: Uint32Array.from(entry), count: Uint32Array.from(count) };
+}
+
+/** Numbers the cells of a tile, `across` to a side, for Mercator positions within it. */
+function cellIn({ z, x, y }: TileId, across: number): (px: number, py: number) => number {
+  const side = worldSize / 2 ** z / across;
+  const [left, top] = [x * across, y * across];
+  return (px, py) => (Math.floor(py / side) - top) * across + Math.floor(px / side) - left;
 }
 
 /** Tier first, then index, then ordinal, so that the same portfolio always draws the same mark. */

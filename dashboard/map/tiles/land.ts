@@ -11,7 +11,7 @@ export interface LandSources {
 }
 
 /** `ocean` and `lake` are areas; the rest are lines. */
-export type LandKind = 'ocean' | 'lake' | 'coast' | 'country' | 'state' | 'province';
+type LandKind = 'ocean' | 'lake' | 'coast' | 'country' | 'state' | 'province';
 
 /** The ground of the sheet, lowest first: shapes with a `kind`. */
 export function landShapes({ countries, states, inland }: LandSources): Shape[] {
@@ -40,6 +40,6 @@ function landRings(countries: LandSources['countries']): Position[][] {
  * The sphere with the land cut out, so that rain, painted beneath, shows on land only: on a sphere a ring run the other
  * way encloses all the rest.
  */
-export function oceanAround(landRings: readonly Position[][]): Polygon {
+function oceanAround(landRings: readonly Position[][]): Polygon {
   return { type: 'Polygon', coordinates: landRings.map((ring) => ring.toReversed()) };
 }

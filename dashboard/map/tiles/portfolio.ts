@@ -84,7 +84,7 @@ function take(from: PlacedBuildings, order: Uint32Array): PlacedBuildings {
 }
 
 /** The numbers below `n` that pass. */
-export function those(n: number, passes: (i: number) => boolean): Uint32Array {
+function those(n: number, passes: (i: number) => boolean): Uint32Array {
   const kept = new Uint32Array(n);
   let length = 0;
   for (let i = 0; i < n; i++) if (passes(i)) kept[length++] = i;

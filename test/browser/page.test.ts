@@ -1,0 +1,316 @@
+import { readFileSync } from 'node:fs';
+import AxeBuilder from '@axe-core/playwright';
+import type { Browser, Page } from 'playwright-core';
+import { afterAll, afterEach, beforeAll, describe, expect, test } from 'vitest';
+import { generateDemo } from '../../data/demo/generate.ts';
+import { inputs, session } from '../session/open.ts';
+import { launch } from './chromium.ts';
+import { type Visit, visit } from './visit.ts';
+
+let browser: Browser;
+beforeAll(async () => {
+  browser = await launch();
+});
+afterAll(() => browser?.close());
+
+/** The visit of the running test: each must end without a stray request and without a complaint. */
+let current: Visit | undefined;
+async function opened(...args: [fragment?: string, options?: object]): Promise<Page> {
+  current = await visit(browser, ...args);
+  return current.page;
+}
+afterEach(async () => {
+  if (!current) return;
+  const { page, strayRequests, errors } = current;
+  current = undefined;
+  await page.context().close();
+  expect(strayRequests).toEqual([]);
+  expect(errors).toEqual([]);
+});
+
+const rowAt = (page: Page, place: number) =>
+  page.locator(`tbody tr.row[aria-rowindex="${place + 1}"]`);
+async function ranked(page: Page): Promise<void> {
+  await rowAt(page, 1).locator('.building-name').waitFor({ timeout: 60_000 });
+}
+const drawn = (page: Page) => page.waitForSelector('[data-drawn=yes]', { timeout: 60_000 });
+const names = (page: Page) => page.locator('tbody tr.row .building-name').allInnerTexts();
+const csv = (name: string, text: string) => ({
+  name,
+  mimeType: 'text/csv',
+  buffer: Buffer.from(text),
+});
+
+const buildings = `building_id,name,city,region,latitude,longitude,storeys,use,roof,insured_value,currency
+T1,Tern House,Seattle,WA,47.61,-122.33,4,apartment,low,5200000,USD
+T2,Wren Row,Phoenix,AZ,33.45,-112.07,2,townhouse,low,900000,USD
+T3,"<img src=x onerror=alert(1)>",Vancouver,BC,49.26,-123.11,3,townhouse,steep,,CAD
+T3,Again,Vancouver,BC,49.26,-123.11,3,townhouse,steep,,CAD
+T4,No place,,,,,2,house,steep,,
+`;
+const walls = `building_id,wall_id,material,drainage,sheathing,installed
+T1,north,stucco,none,OSB,1996
+T9,lost,stucco,none,OSB,1996
+`;
+
+async function readFiles(page: Page, buildingList: string, wallList?: string): Promise<void> {
+  await page.getByRole('link', { name: 'Sources' }).click();
+  await page.getByLabel(/^Buildings/).setInputFiles(csv('mine.csv', buildingList));
+  if (wallList) await page.getByLabel(/^Walls/).setInputFiles(csv('my-walls.csv', wallList));
+  await page.getByRole('button', { name: 'Read these files' }).click();
+}
+
+describe('the invented example', () => {
+  test('opens by itself, ranked, marked as invented, with its cautions', async () => {
+    const page = await opened();
+    await ranked(page);
+    expect(await page.getByText('Invented example').isVisible()).toBe(true);
+    expect(await page.getByText('Screening, not diagnosis.').first().isVisible()).toBe(true);
+    const counts = await page.locator('.tier-pick .count').allInnerTexts();
+    expect(counts.reduce((sum, text) => sum + Number(text), 0)).toBeGreaterThan(350);
+    await drawn(page);
+  });
+
+  test.each([
+    ['CSV', 'csv'],
+    ['JSON', 'json'],
+    ['GeoJSON', 'geojson'],
+  ] as const)('saved as %s has the bytes that the native engine gives', async (button, format) => {
+    const page = await opened();
+    await ranked(page);
+    const saved = page.waitForEvent('download', {
+      predicate: (download) => !download.suggestedFilename().includes('about'),
+    });
+    await page.getByRole('button', { name: button, exact: true }).click();
+    const download = await saved;
+    const { buildingsCsv, wallsCsv } = generateDemo({});
+    const native = await session();
+    await native.open(inputs(buildingsCsv, wallsCsv));
+    const { text } = await native.write(format, 'metric');
+    expect(readFileSync(await download.path(), 'utf8')).toBe(text);
+  });
+});
+
+describe('files of one’s own', () => {
+  test('are read, balanced and ranked; what was set aside is shown with its reason', async () => {
+    const page = await opened();
+    await ranked(page);
+    await readFiles(page, buildings, walls);
+    await page.getByText('already used in row 4').first().waitFor();
+    await page.getByText('no building T9 in the building list').first().waitFor();
+    await page.getByRole('link', { name: 'Rank' }).click();
+    await ranked(page);
+    expect(await names(page)).toEqual(['Tern House', expect.any(String), expect.any(String)]);
+    expect(await page.getByText('Invented example').count()).toBe(0);
+  });
+
+  test('with markup in a name show it as text', async () => {
+    const page = await opened();
+    await ranked(page);
+    await readFiles(page, buildings);
+    await page.getByText('already used in row 4').first().waitFor();
+    await page.getByRole('link', { name: 'Rank' }).click();
+    await ranked(page);
+    expect(await names(page)).toContain('<img src=x onerror=alert(1)>');
+    expect(await page.locator('img[src=x]').count()).toBe(0);
+  });
+
+  test.each([
+    ['no building_id heading', 'name,latitude,longitude\nA,47,-122\n', 'building_id'],
+    ['an empty file', '', 'empty'],
+    ['a binary file', 'PK\u0003\u0004\u0000\u0000binary', 'mine.csv'],
+    ['no usable place', 'building_id,latitude,longitude\nA,north,west\n', 'mine.csv'],
+  ])('%s is refused in words and the example stays', async (_, text, words) => {
+    const page = await opened();
+    await ranked(page);
+    const before = await names(page);
+    await readFiles(page, text);
+    const said = page.getByRole('alert');
+    await said.waitFor();
+    expect(await said.textContent()).toContain(words);
+    await page.getByRole('link', { name: 'Rank' }).click();
+    await ranked(page);
+    expect(await names(page)).toEqual(before);
+  });
+});
+
+describe('the ranked table', () => {
+  test('sorts by a heading, reverses, and goes back to the ranking', async () => {
+    const page = await opened();
+    await ranked(page);
+    const byIndex = await names(page);
+    const heading = page.getByRole('button', { name: /^Wetting/ });
+    const column = page.locator('th', { has: heading });
+    await heading.click();
+    await page.waitForFunction(() => document.querySelector('[aria-sort=descending]'));
+    await ranked(page);
+    const wettest = await names(page);
+    expect(wettest).not.toEqual(byIndex);
+    await heading.click();
+    await page.waitForFunction(() => document.querySelector('[aria-sort=ascending]'));
+    await heading.click();
+    await page.waitForFunction(() => !document.querySelector('[aria-sort=ascending]'));
+    await ranked(page);
+    expect(await column.getAttribute('aria-sort')).toBe('none');
+    await expect.poll(() => names(page)).toEqual(byIndex);
+  });
+
+  test('filters by tier, search and height, says so in a sentence, and can be cleared', async () => {
+    const page = await opened();
+    await ranked(page);
+    await page.getByRole('button', { name: /^Not scored/ }).click();
+    await expect
+      .poll(() => page.locator('tbody tr.row .at-tier').allInnerTexts())
+      .toEqual(expect.arrayContaining([expect.stringContaining('Not scored')]));
+    for (const tier of await page.locator('tbody tr.row .at-tier').allInnerTexts()) {
+      expect(tier).toContain('Not scored');
+    }
+    await page.getByRole('searchbox').fill('no such building at all');
+    await page
+      .getByText(/no building/i)
+      .first()
+      .waitFor();
+    await page.getByRole('button', { name: /clear/i }).first().click();
+    await ranked(page);
+    await page.getByRole('searchbox').fill('seattle');
+    await expect
+      .poll(() => page.locator('tbody tr.row .building-place').allInnerTexts())
+      .toEqual(expect.arrayContaining([expect.stringContaining('Seattle')]));
+    await expect
+      .poll(async () =>
+        (await page.locator('tbody tr.row .building-place').allInnerTexts()).every((text) =>
+          text.includes('Seattle'),
+        ),
+      )
+      .toBe(true);
+  });
+
+  test('is walked by the keyboard: down selects the next, Enter opens, Escape goes back', async () => {
+    const page = await opened();
+    await ranked(page);
+    await page.getByRole('grid').focus();
+    await page.keyboard.press('ArrowDown');
+    await page.keyboard.press('ArrowDown');
+    await expect.poll(() => page.locator('tbody tr.row[aria-selected=true]').count()).toBe(1);
+    const name = await page
+      .locator('tbody tr.row[aria-selected=true] .building-name')
+      .textContent();
+    await page.keyboard.press('Enter');
+    await page.getByRole('heading', { name: name ?? '' }).waitFor();
+  });
+
+  test('keeps view, filters and selection in the address', async () => {
+    const page = await opened();
+    await ranked(page);
+    await page.getByRole('button', { name: /^Keep watch/ }).click();
+    await rowAt(page, 1).getByText('Keep watch').waitFor();
+    await rowAt(page, 2).click();
+    await expect.poll(() => page.url()).toContain('b=');
+    const address = page.url();
+    await page.goto('about:blank');
+    await page.goto(address);
+    await ranked(page);
+    expect(
+      await page.getByRole('button', { name: /^Keep watch/ }).getAttribute('aria-pressed'),
+    ).toBe('true');
+    await expect.poll(() => page.locator('tbody tr.row[aria-selected=true]').count()).toBe(1);
+  });
+});
+
+describe('map and table are linked', () => {
+  test('a building stepped to on the map is the one selected in the table', async () => {
+    const page = await opened();
+    await ranked(page);
+    await drawn(page);
+    const map = page.getByRole('figure', { name: 'Rain sheet' });
+    await map.locator('canvas').focus();
+    await page.keyboard.press('n');
+    await page.locator('.rain-map-note').waitFor();
+    await page.keyboard.press('Enter');
+    await expect.poll(() => page.locator('tbody tr.row[aria-selected=true]').count()).toBe(1);
+  });
+
+  test('a hand over a mark reads its reason, and a click selects its row', async () => {
+    const page = await opened();
+    await ranked(page);
+    await readFiles(page, buildings, walls);
+    await page.getByText('already used in row 4').first().waitFor();
+    await page.getByRole('link', { name: 'Rank' }).click();
+    await ranked(page);
+    await drawn(page);
+    const canvas = page.locator('.rain-map canvas').first();
+    const { x, width } = (await canvas.boundingBox())!;
+    const note = page.locator('.rain-map-note');
+    // A step by keyboard shows a note 14 px above or below its mark; the hand then feels along these two lines.
+    await canvas.focus();
+    await page.keyboard.press('n');
+    await note.waitFor();
+    const box = (await note.boundingBox())!;
+    await page.keyboard.press('Escape');
+    await expect.poll(() => note.count()).toBe(0);
+    const lines = [box.y + box.height + 14, box.y - 14];
+    const places = lines.flatMap((line) =>
+      Array.from({ length: Math.floor(width / 5) }, (_, i) => [x + 5 * i, line] as const),
+    );
+    for (const [at, line] of places) {
+      await page.mouse.move(at, line);
+      await page.waitForTimeout(40);
+      if ((await note.count()) === 0) continue;
+      await page.mouse.click(at, line);
+      break;
+    }
+    expect(await note.textContent()).toMatch(/a year|Not scored/);
+    await expect.poll(() => page.locator('tbody tr.row[aria-selected=true]').count()).toBe(1);
+  });
+});
+
+test('a number opens its ledger down to the grid nodes, and Escape folds it back', async () => {
+  const page = await opened();
+  await ranked(page);
+  const figure = rowAt(page, 1).locator('.at-index button').first();
+  await figure.click();
+  const note = page.getByRole('dialog', { name: /^Ledger/ });
+  await note.getByText('100 · w^α · d^β · s^γ').first().waitFor();
+  await page.keyboard.press('Escape');
+  await expect.poll(() => note.count()).toBe(0);
+});
+
+describe('accessibility', () => {
+  const views = ['Rank', 'Sources', 'Method'];
+  test.each([
+    ...views.map((view) => [view, 1440, 'light'] as const),
+    ...views.map((view) => [view, 1440, 'dark'] as const),
+    ...views.map((view) => [view, 390, 'light'] as const),
+  ])('%s at %d px, %s: no serious violation', async (view, width, colorScheme) => {
+    const page = await opened('', {
+      viewport: { width, height: width === 390 ? 844 : 900 },
+      colorScheme,
+    });
+    await ranked(page);
+    await page.getByRole('link', { name: view }).click();
+    await page.waitForTimeout(300);
+    const { violations } = await new AxeBuilder({ page })
+      .withTags(['wcag2a', 'wcag2aa', 'wcag21aa', 'wcag22aa'])
+      .analyze();
+    const serious = violations.filter(
+      ({ impact }) => impact === 'serious' || impact === 'critical',
+    );
+    expect(serious.map(({ id, nodes }) => [id, nodes.map(({ html }) => html).slice(0, 3)])).toEqual(
+      [],
+    );
+  });
+
+  test('at 390 px nothing scrolls sideways', async () => {
+    const page = await opened('', { viewport: { width: 390, height: 844 } });
+    await ranked(page);
+    for (const view of views) {
+      await page.getByRole('link', { name: view }).click();
+      await page.waitForTimeout(200);
+      const [content, window] = await page.evaluate(() => [
+        document.documentElement.scrollWidth,
+        innerWidth,
+      ]);
+      expect(content, view).toBeLessThanOrEqual(window!);
+    }
+  });
+});
