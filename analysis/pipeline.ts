@@ -39,7 +39,7 @@ type Step =
  * The method, in the order in which it runs and reads. It starts from the tables `building` (with its rain) and
  * `wall_record`, and the tables of data/; each step makes the table or macro it is named for.
  */
-export const steps: readonly Step[] = [
+const steps: readonly Step[] = [
   { name: 'site', sql: site },
   { name: 'standing', sql: standing },
   { name: 'wall', sql: wall },

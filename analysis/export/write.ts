@@ -5,12 +5,6 @@ import { outputName, outputRow } from '../rank/output.ts';
 import type { ExportFormat } from '../session-types.ts';
 import type { UnitSystem } from '../units.ts';
 
-/** The user's own columns, by name, for building ordinal b. */
-export interface Extra {
-  readonly names: readonly string[];
-  readonly table: Columns;
-}
-
 /**
  * The ranking as the text of a file. `ranking` holds the rows in the order wanted, `extra` the user's own columns
  * (row b belongs to building b), which follow at the end; one that shares a name with ours gets `_yours` behind it.

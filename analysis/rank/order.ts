@@ -17,7 +17,7 @@ const orders: Readonly<Record<RankBy, string>> = {
 const last = 'rank NULLS LAST, building_id';
 
 /** Columns of `ranking` that a view may sort by. */
-export const sortable: ReadonlySet<string> = new Set(
+const sortable: ReadonlySet<string> = new Set(
   `rank building_id name city region latitude longitude place_source rain_mm rain_low_mm rain_high_mm
   p_rain_over_threshold rain_source rain_flag wall_id material wetting_l_m2 drainage_state need_code_then need_code_now
   need_practice index index_low index_high index_spread tier tier_low tier_high index_weighted_area_m2 insured_value

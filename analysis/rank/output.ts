@@ -1,8 +1,8 @@
 import { tiers } from '../session-types.ts';
-import { inUnits, type QuantityName, quantities, type UnitSystem } from '../units.ts';
+import { inUnits, type QuantityName, type UnitSystem } from '../units.ts';
 import { type RankingRow, reason, unknownFacts } from './reason.ts';
 
-export const caution = 'SCREENING-NOT-DIAGNOSIS';
+const caution = 'SCREENING-NOT-DIAGNOSIS';
 
 type Value = number | string | null;
 export type OutputRow = Readonly<Record<string, Value>>;
@@ -22,7 +22,7 @@ const tierName =
     tiers[row[column] as number] ?? null;
 
 /** The output columns of the contract, in order. */
-export const outputColumns: readonly OutputColumn[] = [
+const outputColumns: readonly OutputColumn[] = [
   { name: 'rank' },
   { name: 'building_id' },
   { name: 'name' },
@@ -83,11 +83,4 @@ function cellOf(column: OutputColumn, row: RankingRow, units: UnitSystem): Value
   const value = row[column.name] ?? null;
   if (!column.quantity || typeof value !== 'number') return value;
   return units === 'metric' ? value : inUnits(value, column.quantity, units);
-}
-
-/** Unit of an output column, as it is written beside the number. */
-export function outputUnit(name: string, units: UnitSystem): string | undefined {
-  const quantity = outputColumns.find((column) => column.name === name)?.quantity;
-  if (!quantity) return undefined;
-  return `${quantities[quantity][units]}${quantity === 'area' ? '' : ' per year'}`;
 }

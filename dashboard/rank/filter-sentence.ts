@@ -83,7 +83,11 @@ export function orderWords(
   state: Pick<PageState, 'by' | 'sort'>,
   columnLabel: string,
 ): { words: string; back: Change | null } {
-  if (!state.sort) return { words: `ranked by ${rankWords[state.by]}`, back: null };
+  if (!state.sort) {
+    // A reported leak outranks any index (the other orders are by their own figure alone).
+    const leaks = state.by === 'index' ? ', reported leaks first' : '';
+    return { words: `ranked by ${rankWords[state.by]}${leaks}`, back: null };
+  }
   const direction = state.sort.descending ? 'descending' : 'ascending';
   return {
     words: `sorted by ${columnLabel.toLowerCase()}, ${direction}`,

@@ -47,7 +47,7 @@ export function seeded(seed: number): Random {
 }
 
 /** 0 ≤ u < 1 in steps of 2⁻³². */
-export const unit = (random: Random): number => random.word() / 2 ** 32;
+const unit = (random: Random): number => random.word() / 2 ** 32;
 
 /** Whole number from `from` to `to`, both included. */
 export const between = (random: Random, from: number, to: number): number =>

@@ -41,7 +41,7 @@ export interface Place {
   readonly longitude: number;
 }
 
-export interface Climate {
+interface Climate {
   readonly name: string;
   /** Share of low buildings with walls of masonry or concrete, %. */
   readonly solidPct: number;

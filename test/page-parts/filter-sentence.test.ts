@@ -85,6 +85,9 @@ describe('count and order', () => {
     const sorted = { ...firstState, sort: { column: 'rain_mm', descending: true } };
     expect(orderWords(sorted, 'Rain').words).toBe('sorted by rain, descending');
     expect(orderWords(sorted, 'Rain').back?.(sorted).sort).toBeNull();
-    expect(orderWords(firstState, '')).toEqual({ words: 'ranked by index', back: null });
+    expect(orderWords(firstState, '')).toEqual({
+      words: 'ranked by index, reported leaks first',
+      back: null,
+    });
   });
 });

@@ -10,7 +10,7 @@ import { buildDefaultGrid } from '../../data/grid/build.ts';
 import { buildPostal } from '../../data/postal/build.ts';
 
 /** A text as the file a user might have given. */
-export const textSource = (name: string, text: string): ByteSource => ({
+const textSource = (name: string, text: string): ByteSource => ({
   name,
   bytes: async function* () {
     yield new TextEncoder().encode(text);
@@ -18,7 +18,7 @@ export const textSource = (name: string, text: string): ByteSource => ({
 });
 
 let built: Assets | undefined;
-export function assets(): Assets {
+function assets(): Assets {
   built ??= {
     grid: decodeGrid(buildDefaultGrid().buffer),
     postal: postalCentroids(buildPostal().buffer),
