@@ -7,6 +7,10 @@ import { digesting } from './read/digest.ts';
 import type { ReadTable } from './read/outcome.ts';
 import { readWalls } from './read/walls.ts';
 import type { FileReport, Inputs, ReadReport, Role } from './session-types.ts';
+import { readBuiltInStations } from './stations/built-in.ts';
+import { readStations, type StationFile } from './stations/read.ts';
+import { readWeather } from './weather/read.ts';
+import { type DrivingRain, drivingRain } from './weather/record.ts';
 
 /** What ships with the product and is read once. */
 export interface Assets {
@@ -23,16 +27,28 @@ export interface Portfolio {
   /** Accepted wall records, with `b`. */
   readonly walls: Columns;
   readonly grid: RainGrid;
+  /** Stations that may adjust the grid; null for a grid of the user's own without stations of theirs. */
+  readonly stations: StationFile | null;
+  /** Whether these are the stations that ship. */
+  readonly builtInStations: boolean;
+  readonly weather: DrivingRain | null;
   readonly report: ReadReport;
   /** SHA-256 of each file by role. */
   readonly digests: Readonly<Record<string, string>>;
-  readonly files: { readonly buildings: string; readonly walls: string | null };
+  readonly files: Readonly<Record<Role, string | null>>;
 }
 
 /** Reads every file of the inputs. Throws a Refusal, having changed nothing, when one of them cannot be used. */
 export async function readInputs(inputs: Inputs, assets: Assets, asOf: number): Promise<Portfolio> {
   const digests: Record<string, string> = {};
   const rain = inputs.rain ? await hashed('rain', inputs.rain, digests, readRainCsv) : undefined;
+  const grid = rain?.grid ?? assets.grid;
+  const stations = inputs.stations
+    ? await hashed('stations', inputs.stations, digests, (source) => readStations(source, grid))
+    : undefined;
+  const record = inputs.weather
+    ? await hashed('weather', inputs.weather, digests, (source) => readWeather(source))
+    : undefined;
   const options = { asOf, postal: assets.postal };
   const read = await hashed('buildings', inputs.buildings, digests, (source) =>
     readBuildings(source, options),
@@ -52,17 +68,30 @@ export async function readInputs(inputs: Inputs, assets: Assets, asOf: number): 
     },
     extra: permuted(read.extra, order),
     walls: walls ? withOrdinals(walls.table, ordinals) : noWalls,
-    grid: rain?.grid ?? assets.grid,
+    grid,
+    stations: stations ?? (rain ? null : await readBuiltInStations(grid)),
+    builtInStations: !stations && !rain,
+    weather: record ? drivingRain(record) : null,
     report: {
       demo: inputs.demo ?? false,
       files: [
         fileReport('buildings', read),
         ...(walls ? [fileReport('walls', walls)] : []),
-        ...(rain ? [rainReport(inputs.rain!.name, rain)] : []),
+        ...(rain ? [sideReport('rain', inputs.rain!.name, rain)] : []),
+        ...(stations ? [sideReport('stations', stations.file, stations)] : []),
+        ...(record
+          ? [sideReport('weather', record.file, { ...record, accepted: record.hours.n })]
+          : []),
       ],
     },
     digests,
-    files: { buildings: inputs.buildings.name, walls: inputs.walls?.name ?? null },
+    files: {
+      buildings: inputs.buildings.name,
+      walls: inputs.walls?.name ?? null,
+      rain: inputs.rain?.name ?? null,
+      stations: inputs.stations?.name ?? null,
+      weather: inputs.weather?.name ?? null,
+    },
   };
 }
 
@@ -88,9 +117,14 @@ const fileReport = (role: Role, read: ReadTable): FileReport => ({
   unknownColumns: Object.keys(read.extra.cols),
 });
 
-const rainReport = (file: string, read: Awaited<ReturnType<typeof readRainCsv>>): FileReport => ({
+/** Files beside the portfolio keep no columns of the user's own. */
+const sideReport = (
+  role: Role,
+  file: string,
+  read: Pick<FileReport, 'rowsRead' | 'accepted' | 'setAside' | 'noted'>,
+): FileReport => ({
   file,
-  role: 'rain',
+  role,
   rowsRead: read.rowsRead,
   accepted: read.accepted,
   setAside: read.setAside,

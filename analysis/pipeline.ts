@@ -1,10 +1,11 @@
 import type { Engine } from './engine/port.ts';
 import buildingIndex from './index/building_index.sql?raw';
-import { wallIntervals } from './index/interval.ts';
 import wallCase from './index/wall_case.sql?raw';
 import wallIndex from './index/wall_index.sql?raw';
+import { wallIntervals } from './index/wall-interval.ts';
 import needCase from './need/case.sql?raw';
 import editionAnswer from './need/edition_answer.sql?raw';
+import editionPossible from './need/edition_possible.sql?raw';
 import needFact from './need/fact.sql?raw';
 import need from './need/need.sql?raw';
 import needNow from './need/now.sql?raw';
@@ -17,22 +18,25 @@ import wall from './place/wall.sql?raw';
 import ranking from './rank/ranking.sql?raw';
 import tier from './rank/tier.sql?raw';
 import { referenceColumns, referenceTables } from './reference.ts';
-import type { Settings } from './settings.ts';
+import type { Constants, Settings } from './settings.ts';
 import assembly from './state/assembly.sql?raw';
 import assemblyCase from './state/case.sql?raw';
 import assemblyDraw from './state/draw.sql?raw';
 import drainageState from './state/state.sql?raw';
+import assemblyValue from './state/value.sql?raw';
 import loadCase from './wetting/load_case.sql?raw';
 import loadDraw from './wetting/load_draw.sql?raw';
+import loadOf from './wetting/load_of.sql?raw';
 import wallLoad from './wetting/wall_load.sql?raw';
 import wetting from './wetting/wetting.sql?raw';
+import { loadWind, noRecord, type WindInRain } from './wetting/wind.ts';
 
 /** A step of the method: a fixed statement, or a kernel that reads and writes tables of the engine. */
 type Step =
   | { readonly name: string; readonly sql: string }
   | {
       readonly name: string;
-      readonly kernel: (engine: Engine, settings: Settings) => Promise<void>;
+      readonly kernel: (engine: Engine, constants: Constants) => Promise<void>;
     };
 
 /**
@@ -46,11 +50,13 @@ const steps: readonly Step[] = [
   { name: 'load_case', sql: loadCase },
   { name: 'load_draw', sql: loadDraw },
   { name: 'wall_load', sql: wallLoad },
+  { name: 'load_of', sql: loadOf },
   { name: 'wetting', sql: wetting },
   { name: 'need_fact', sql: needFact },
   { name: 'need_case', sql: needCase },
   { name: 'need_wall', sql: needWall },
   { name: 'rule_answer', sql: ruleAnswer },
+  { name: 'edition_possible', sql: editionPossible },
   { name: 'edition_answer', sql: editionAnswer },
   { name: 'need_now', sql: needNow },
   { name: 'need_then', sql: needThen },
@@ -58,6 +64,7 @@ const steps: readonly Step[] = [
   { name: 'assembly_case', sql: assemblyCase },
   { name: 'assembly_draw', sql: assemblyDraw },
   { name: 'assembly', sql: assembly },
+  { name: 'assembly_value', sql: assemblyValue },
   { name: 'drainage_state', sql: drainageState },
   { name: 'wall_case', sql: wallCase },
   { name: 'wall_interval', kernel: wallIntervals },
@@ -67,7 +74,7 @@ const steps: readonly Step[] = [
   { name: 'ranking', sql: ranking },
 ];
 
-/** Loads the tables of data/ once; `k` is a single row with a column for each constant. */
+/** Loads the tables of data/; `k` will be a single row with a column for each constant. */
 export async function loadReference(engine: Engine): Promise<void> {
   for (const { id, rows } of referenceTables) await engine.load(id, referenceColumns(rows));
 }
@@ -76,14 +83,33 @@ export async function loadReference(engine: Engine): Promise<void> {
 export async function score(
   engine: Engine,
   settings: Settings,
+  wind: WindInRain = noRecord(settings.constants),
   signal?: AbortSignal,
 ): Promise<void> {
-  const k = Object.entries(settings).map(
+  await loadSettings(engine, settings);
+  await loadWind(engine, wind);
+  for (const step of steps) {
+    if ('sql' in step) await engine.query(step.sql, [], signal);
+    else await step.kernel(engine, settings.constants);
+  }
+}
+
+async function loadSettings(engine: Engine, settings: Settings): Promise<void> {
+  const { constants, priors, editions } = settings;
+  const k = Object.entries(constants).map(
     ([name, value]) => [name, Float64Array.of(value)] as const,
   );
   await engine.load('k', { n: 1, cols: Object.fromEntries(k) });
-  for (const step of steps) {
-    if ('sql' in step) await engine.query(step.sql, [], signal);
-    else await step.kernel(engine, settings);
+  for (const { id, file, rows } of referenceTables) {
+    if (file.startsWith('priors/')) await engine.load(id, referenceColumns(priors[id] ?? rows));
   }
+  await engine.load('edition_in_force', {
+    n: editions.length,
+    cols: {
+      region: editions.map(({ region }) => region),
+      code: editions.map(({ code }) => code),
+      edition: Float64Array.from(editions, ({ edition }) => edition),
+      from_year: Float64Array.from(editions, ({ from_year }) => from_year),
+    },
+  });
 }

@@ -11,6 +11,7 @@ import eraCsv from '../data/priors/era.csv?raw';
 import priorHeightCsv from '../data/priors/height.csv?raw';
 import priorInstalledCsv from '../data/priors/installed.csv?raw';
 import priorMaterialCsv from '../data/priors/material.csv?raw';
+import priorOrientationCsv from '../data/priors/orientation.csv?raw';
 import priorRoofCsv from '../data/priors/roof.csv?raw';
 import priorRunoffCsv from '../data/priors/runoff.csv?raw';
 import priorSheathingCsv from '../data/priors/sheathing.csv?raw';
@@ -72,6 +73,12 @@ export const referenceTables: readonly ReferenceTable[] = [
     'priors/wind.csv',
     'Wind during rain U, without a weather record',
     priorWindCsv,
+  ),
+  table(
+    'prior_orientation',
+    'priors/orientation.csv',
+    'Orientation, where not on record and the wind is',
+    priorOrientationCsv,
   ),
   table('prior_material', 'priors/material.csv', 'Material, where not on record', priorMaterialCsv),
   table(

@@ -1,15 +1,22 @@
 import type { ByteSource, Remark } from './read/outcome.ts';
+import type { SettingsChanges } from './settings.ts';
+import type { CheckRow } from './stations/check.ts';
+import type { DrivingRain } from './weather/record.ts';
 
 /** What the user gives: two CSV files, and a rain grid of their own if they have one. */
 export interface Inputs {
   readonly buildings: ByteSource;
   readonly walls?: ByteSource;
   readonly rain?: ByteSource;
+  /** Station normals, to adjust the grid by; the built-in 70 US cities where absent. */
+  readonly stations?: ByteSource;
+  /** An hourly weather record: its κ and U for the whole portfolio. */
+  readonly weather?: ByteSource;
   /** True for the invented scenario that opens by itself. */
   readonly demo?: boolean;
 }
 
-export type Role = 'buildings' | 'walls' | 'rain';
+export type Role = 'buildings' | 'walls' | 'rain' | 'stations' | 'weather';
 
 /** What was read from one file. */
 export interface FileReport {
@@ -44,6 +51,9 @@ export interface Frame {
   readonly index: Float64Array;
   readonly counts: {
     readonly tier: Readonly<Record<Tier, number>>;
+    /** The same with every prior leaning low, and leaning high. */
+    readonly tierLow: Readonly<Record<Tier, number>>;
+    readonly tierHigh: Readonly<Record<Tier, number>>;
     /** Distinct regions and materials of the ranking with their building counts, most frequent first. */
     readonly region: readonly Counted[];
     readonly material: readonly Counted[];
@@ -84,8 +94,10 @@ export interface LedgerNode {
   /** Formula as the method writes it, in terms of the labels of `inputs`. */
   readonly formula?: string;
   readonly inputs?: readonly LedgerNode[];
-  /** Weight of this value among its siblings, 0-1, where the parent is a mean or a weighted sum over them. */
+  /** Weight of this value among its siblings, where the parent is a mean or a weighted sum over them. */
   readonly share?: number;
+  /** The value is rounded to this step; absent where it is not rounded. */
+  readonly step?: number;
   /** Where a leaf comes from: file and row, table of data/ with its source, grid node. */
   readonly source?: string;
   /** A sentence to read beside the value: a flag, a fallback, a caution. */
@@ -108,6 +120,75 @@ export interface BuildingDetail {
    * unknowns, row (input row, null where assumed).
    */
   readonly walls: readonly Readonly<Record<string, number | string | null>>[];
+  /** What each edition asks of the wall that sets the index, oldest first. */
+  readonly timeline: readonly EditionAnswer[];
+}
+
+/** One edition of a code on the timeline of a wall. */
+export interface EditionAnswer {
+  readonly code: string;
+  /** e.g. `IBC 2021`, `other US model codes to 1999`. */
+  readonly label: string;
+  /** First and last year of the edition; the same year but for the legacy codes. */
+  readonly from: number;
+  readonly to: number;
+  /** `asks: <rule id>`, `does not ask`, `cannot tell: <fact>`. */
+  readonly answer: string;
+  /** What the rule asks for, in words; null where it does not ask. */
+  readonly asks: string | null;
+  /** May have been in force when the wall was built. */
+  readonly stoodThen: boolean;
+  /** Answers for today. */
+  readonly standsNow: boolean;
+}
+
+/** What knowing one fact would settle, over the portfolio. */
+export interface FactValue {
+  /** Input column: drainage, sheathing, … */
+  readonly fact: string;
+  readonly label: string;
+  /** Buildings whose ranking wall lacks it. */
+  readonly buildings: number;
+  /** Mean share of the index's variance that knowing it would take away, over these buildings, 0-1. */
+  readonly share: number;
+  /** Buildings that would then lie in one tier from low to high and do not now (an estimate). */
+  readonly settles: number;
+}
+
+/** Records worth chasing. */
+export interface Chase {
+  /** Buildings scored, and those whose low and high already lie in one tier. */
+  readonly scored: number;
+  readonly settled: number;
+  /** Most settling first. */
+  readonly facts: readonly FactValue[];
+  /** The three facts that together settle most places, in the order in which to ask, with the running total settled. */
+  readonly questions: readonly {
+    readonly fact: string;
+    readonly label: string;
+    readonly question: string;
+    readonly settled: number;
+  }[];
+}
+
+/** How far a change of settings moved the ranking. */
+export interface Effect {
+  /** Of the first 20 before, how many are no longer among the first 20. */
+  readonly firstTwenty: number;
+  /** Buildings whose tier changed. */
+  readonly tier: number;
+}
+
+export interface RainReport {
+  readonly source: string;
+  readonly period: string;
+  /** Whether the stations adjust the grid in this run; else why not, in a sentence. */
+  readonly adjusted: boolean;
+  readonly sentence: string;
+  readonly stations: number;
+  /** Chosen parameters by name, for the Method view: range_km, nugget_ratio, sill, lambda, rho, period_shift, … */
+  readonly parameters: Readonly<Record<string, number>>;
+  readonly checks: readonly CheckRow[];
 }
 
 /** Everything a view may ask of the analysis; the page reaches it through a worker, the command line directly. */
@@ -115,6 +196,14 @@ export interface Analyst {
   /** Reads files, places buildings, samples rain, scores. Rejects with a `Refusal` and keeps what was there. */
   open(inputs: Inputs): Promise<ReadReport>;
   frame(): Promise<Frame>;
+  /** Scores again what is open under other settings (only the differences from what ships), and tells the effect. */
+  rescore(changes: SettingsChanges): Promise<Effect>;
+  /** The settings in use, as differences from what ships. */
+  settings(): Promise<SettingsChanges>;
+  chase(): Promise<Chase>;
+  rainReport(): Promise<RainReport>;
+  /** The weather record in use; null without one. */
+  weather(): Promise<DrivingRain | null>;
   /** Building ordinals that match, in order. */
   order(query: RankQuery): Promise<Int32Array>;
   /**

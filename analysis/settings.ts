@@ -1,44 +1,163 @@
-import { type ReferenceRow, referenceRows } from './reference.ts';
+import { type ReferenceRow, referenceRows, referenceTables } from './reference.ts';
 
-/** Values of constants.csv by name; a run may replace those that the file marks as settings. */
-export type Settings = Readonly<Record<string, number>>;
+/** Values of constants.csv by name. */
+export type Constants = Readonly<Record<string, number>>;
 
+/** An edition that a region (state or province code) took into force in a year, as the user says. */
+interface EditionInForce {
+  readonly region: string;
+  /** As in data/rules/editions.csv: UBC, IBC, IRC or NBC. */
+  readonly code: string;
+  readonly edition: number;
+  readonly from_year: number;
+}
+
+/** Everything a run may be told beside its inputs. What is not named is as it ships. */
+export interface Settings {
+  readonly constants: Constants;
+  /** Tables of data/priors/ put in the place of those that ship, by id. */
+  readonly priors: Readonly<Record<string, readonly ReferenceRow[]>>;
+  readonly editions: readonly EditionInForce[];
+}
+
+/** The part of a Settings that differs from what ships: the form of a settings file. */
+export interface SettingsChanges {
+  readonly constants?: Readonly<Record<string, unknown>>;
+  readonly priors?: Readonly<Record<string, unknown>>;
+  readonly editions?: unknown;
+}
+
+/** A setting that cannot be taken; the message is for the user. */
 export class SettingsError extends Error {}
 
 const rows = referenceRows('constants');
 const byName = new Map<string, ReferenceRow>(rows.map((row) => [row.name!, row]));
 
-/** The constants as they ship. */
-export const defaultSettings: Settings = Object.fromEntries(
-  rows.map((row) => [row.name!, Number(row.value)]),
-);
+export const defaultSettings: Settings = {
+  constants: Object.fromEntries(rows.map((row) => [row.name!, Number(row.value)])),
+  priors: {},
+  editions: [],
+};
 
 /**
- * The default constants with the given ones in their place.
- * Throws a SettingsError, in words, for a name that is no setting, a value that is no number, or weights all 0.
+ * The default settings with the given ones in their place.
+ * Throws a SettingsError, in words, for what is no setting or has no sense.
  */
-export function withSettings(changes: Readonly<Record<string, unknown>>): Settings {
-  const settings = { ...defaultSettings };
-  for (const [name, value] of Object.entries(changes)) settings[name] = checked(name, value);
+export function withSettings(changes: SettingsChanges): Settings {
+  const stray = Object.keys(changes).find((part) => !(part in defaultSettings));
+  if (stray) {
+    throw new SettingsError(
+      `A settings file has constants, priors and editions, and no "${stray}".`,
+    );
+  }
+  const constants = { ...defaultSettings.constants };
+  for (const [name, value] of Object.entries(changes.constants ?? {})) {
+    constants[name] = constant(name, value);
+  }
+  checkWeights(constants);
+  checkTiers(constants);
+  return {
+    constants,
+    priors: Object.fromEntries(
+      Object.entries(changes.priors ?? {}).map(([id, table]) => [id, prior(id, table)]),
+    ),
+    editions: editions(changes.editions ?? []),
+  };
+}
+
+/** What of these settings differs from what ships. */
+export function changesOf({ constants, priors, editions }: Settings): SettingsChanges {
+  const changed = Object.entries(constants).filter(
+    ([name, value]) => defaultSettings.constants[name] !== value,
+  );
+  return {
+    ...(changed.length > 0 ? { constants: Object.fromEntries(changed) } : {}),
+    ...(Object.keys(priors).length > 0 ? { priors } : {}),
+    ...(editions.length > 0 ? { editions } : {}),
+  };
+}
+
+function constant(name: string, value: unknown): number {
+  const row = byName.get(name);
+  if (!row) throw new SettingsError(`There is no setting "${name}".`);
+  if (row.setting !== 'yes') {
+    throw new SettingsError(`"${name}" is a constant of the method, not a setting.`);
+  }
+  if (typeof value !== 'number' || !Number.isFinite(value)) {
+    throw new SettingsError(`The setting "${name}" is "${String(value)}": a number is needed.`);
+  }
+  if (value < 0 && name !== 'period_shift') {
+    throw new SettingsError(`The setting "${name}" is ${value}: it cannot be below zero.`);
+  }
+  return value;
+}
+
+function checkWeights(constants: Constants): void {
   const weights = ['weight_load', 'weight_deficiency', 'weight_susceptibility'];
-  if (weights.every((name) => settings[name] === 0)) {
+  if (weights.every((name) => constants[name] === 0)) {
     throw new SettingsError(
       'The three weights are all 0, so every wall would be alike: raise one.',
     );
   }
-  if (weights.some((name) => settings[name]! < 0 || settings[name]! > 3)) {
+  if (weights.some((name) => constants[name]! > 3)) {
     throw new SettingsError('A weight lies between 0 and 3.');
   }
-  return settings;
 }
 
-function checked(name: string, value: unknown): number {
-  const row = byName.get(name);
-  if (!row) throw new SettingsError(`There is no setting "${name}".`);
-  if (row.setting !== 'yes')
-    throw new SettingsError(`"${name}" is a constant of the method, not a setting.`);
-  if (typeof value !== 'number' || !Number.isFinite(value)) {
-    throw new SettingsError(`The setting "${name}" is "${String(value)}": a number is needed.`);
+function checkTiers({ tier_first_look, tier_next_look, tier_keep_watch }: Constants): void {
+  if (tier_first_look! > tier_next_look! && tier_next_look! > tier_keep_watch!) return;
+  throw new SettingsError('The thresholds of the tiers must fall from First look to Keep watch.');
+}
+
+/** A replaced prior: the same columns, the same values once each, whole weights of which one is above 0. */
+function prior(id: string, table: unknown): ReferenceRow[] {
+  const shipped = referenceTables.find((candidate) => candidate.id === id);
+  if (!shipped?.file.startsWith('priors/') || !('weight' in shipped.rows[0]!)) {
+    throw new SettingsError(`There is no prior "${id}".`);
   }
-  return value;
+  if (!Array.isArray(table) || table.length === 0) {
+    throw new SettingsError(`The prior "${id}" needs a list of rows.`);
+  }
+  const rows = table.map((row) => priorRow(id, row as Record<string, unknown>, shipped.rows));
+  if (rows.every(({ weight }) => weight === '0')) {
+    throw new SettingsError(`The prior "${id}" has no weight above 0.`);
+  }
+  return rows;
+}
+
+function priorRow(
+  id: string,
+  row: Record<string, unknown>,
+  shipped: readonly ReferenceRow[],
+): ReferenceRow {
+  const keys = Object.keys(shipped[0]!).filter((name) => name !== 'weight' && name !== 'source');
+  const known = shipped.some((candidate) =>
+    keys.every((key) => candidate[key] === `${row?.[key]}`),
+  );
+  const named = keys.map((key) => `${row?.[key]}`).join(', ');
+  if (!known) throw new SettingsError(`The prior "${id}" has no value "${named}".`);
+  const weight = Number(row.weight);
+  if (!Number.isInteger(weight) || weight < 0 || weight > 1000) {
+    throw new SettingsError(
+      `The weight of "${named}" in the prior "${id}" is "${row.weight}": a whole number from 0 to 1000 is needed.`,
+    );
+  }
+  const cells = keys.map((key) => [key, `${row[key]}`]);
+  return { ...Object.fromEntries(cells), weight: `${weight}`, source: 'the user' };
+}
+
+function editions(list: unknown): EditionInForce[] {
+  if (!Array.isArray(list)) throw new SettingsError('editions needs a list.');
+  return list.map((entry) => {
+    const { region, code, edition, from_year } = entry as Record<string, unknown>;
+    const known = referenceRows('editions').some(
+      (row) => row.code === code && row.edition === `${edition}`,
+    );
+    if (typeof region !== 'string' || !known || !Number.isInteger(from_year)) {
+      throw new SettingsError(
+        `An edition in force needs region, code, edition and from_year; "${JSON.stringify(entry)}" is not one that this method knows.`,
+      );
+    }
+    return { region, code: `${code}`, edition: Number(edition), from_year: Number(from_year) };
+  });
 }

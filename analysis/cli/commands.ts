@@ -4,13 +4,18 @@ import { generateDemo } from '../../data/demo/generate.ts';
 import { openNative } from '../engine/native.ts';
 import { setAsideText } from '../export/set-aside.ts';
 import { readInputs } from '../inputs.ts';
+import { rainMaking, rainReport } from '../rain/making.ts';
 import { Refusal } from '../read/outcome.ts';
 import { createSession } from '../session.ts';
 import type { Analyst, ExportFormat, FileReport, Inputs, ReadReport } from '../session-types.ts';
 import { tiers } from '../session-types.ts';
-import { defaultSettings, type Settings, withSettings } from '../settings.ts';
+import { defaultSettings, type Settings, type SettingsChanges, withSettings } from '../settings.ts';
 import { type UnitSystem, unitSystems } from '../units.ts';
+import { readWeather } from '../weather/read.ts';
+import { drivingRain } from '../weather/record.ts';
+import { roseCsv, totalLines } from '../weather/table.ts';
 import { fileSource, readAssets, writeWhole } from './files.ts';
+import { rainLines } from './rain-table.ts';
 import { treeText } from './tree.ts';
 
 /** Wrong use of the command line: exit code 2. */
@@ -32,12 +37,20 @@ const inputFlags = {
   buildings: { value: 'F.csv', help: 'building list', needed: true },
   walls: { value: 'F.csv', help: 'cladding records; without them every wall is unknown' },
   rain: { value: 'F.csv', help: 'your own rain grid: longitude, latitude, rain with its unit' },
+  stations: {
+    value: 'F.csv',
+    help: 'rain stations that adjust the grid: latitude, longitude, normal',
+  },
+  weather: {
+    value: 'F.csv',
+    help: 'hourly weather record: its wind during rain for the whole portfolio',
+  },
 } as const;
 const runFlags = {
-  settings: { value: 'F.json', help: 'settings to change, by name as in data/constants.csv' },
+  settings: { value: 'F.json', help: 'settings to change, or the .about.json of an earlier run' },
   'as-of': {
     value: 'YEAR',
-    help: `year in which the portfolio is looked at (${defaultSettings.as_of})`,
+    help: `year in which the portfolio is looked at (${defaultSettings.constants.as_of})`,
   },
 } as const;
 
@@ -69,8 +82,14 @@ export const commands: Readonly<Record<string, Command>> = {
     summary: 'read the files and say what was accepted and set aside; writes nothing',
     flags: { ...inputFlags, 'as-of': runFlags['as-of'] },
     run: async (flags, print) => {
-      const { report } = await readInputs(inputs(flags), readAssets(), settingsOf(flags).as_of!);
-      printReport(report, print, 20);
+      const portfolio = await readInputs(
+        inputs(flags),
+        readAssets(),
+        settingsOf(flags).constants.as_of!,
+      );
+      printReport(portfolio.report, print, 20);
+      const making = rainMaking(portfolio, settingsOf(flags).constants);
+      for (const line of rainLines(rainReport(making))) print(line);
     },
   },
   rank: {
@@ -86,6 +105,28 @@ export const commands: Readonly<Record<string, Command>> = {
       },
     },
     run: rank,
+  },
+  weather: {
+    summary: 'turn an hourly weather record into its driving rain by direction',
+    flags: {
+      record: {
+        value: 'F.csv',
+        help: 'hourly record: time, rain, wind speed, wind direction',
+        needed: true,
+      },
+      out: {
+        value: 'F.csv',
+        help: 'file to write: azimuth_deg, airfield_index_mm, kappa',
+        needed: true,
+      },
+    },
+    run: async (flags, print) => {
+      const record = await readWeather(fileSource(flags.record!));
+      const found = drivingRain(record);
+      writeWhole({ [flags.out!]: roseCsv(found.rose) });
+      for (const line of totalLines(record, found)) print(line);
+      print(`Wrote ${flags.out}.`);
+    },
   },
   explain: {
     summary: 'print the derivation of one figure of one building',
@@ -162,30 +203,35 @@ function inputs(flags: Flags): Inputs {
     buildings: fileSource(flags.buildings!),
     ...(flags.walls ? { walls: fileSource(flags.walls) } : {}),
     ...(flags.rain ? { rain: fileSource(flags.rain) } : {}),
+    ...(flags.stations ? { stations: fileSource(flags.stations) } : {}),
+    ...(flags.weather ? { weather: fileSource(flags.weather) } : {}),
   };
 }
 
 function settingsOf(flags: Flags): Settings {
   const changes = flags.settings ? settingsFile(flags.settings) : {};
-  const asOf = flags['as-of'] === undefined ? {} : { as_of: whole(flags, 'as-of', 0) };
-  return withSettings({ ...changes, ...asOf });
+  if (flags['as-of'] === undefined) return withSettings(changes);
+  const constants = { ...changes.constants, as_of: whole(flags, 'as-of', 0) };
+  return withSettings({ ...changes, constants });
 }
 
-function settingsFile(path: string): Record<string, unknown> {
+/** A settings file, or the sidecar of an earlier run, whose settings stand under that name. */
+function settingsFile(path: string): SettingsChanges {
+  const parsed = jsonObject(path);
+  return 'software' in parsed ? (parsed.settings as SettingsChanges) : parsed;
+}
+
+function jsonObject(path: string): Record<string, unknown> {
   try {
     const parsed: unknown = JSON.parse(readFileSync(path, 'utf8'));
-    if (parsed && typeof parsed === 'object' && !Array.isArray(parsed))
+    if (parsed && typeof parsed === 'object' && !Array.isArray(parsed)) {
       return parsed as Record<string, unknown>;
+    }
   } catch (cause) {
-    throw new Refusal(
-      path,
-      `${path} is not a settings file: ${cause instanceof Error ? cause.message : cause}.`,
-    );
+    const why = cause instanceof Error ? cause.message : cause;
+    throw new Refusal(path, `${path} is not a settings file: ${why}.`);
   }
-  throw new Refusal(
-    path,
-    `${path} is not a settings file: a JSON object of names and numbers is needed.`,
-  );
+  throw new Refusal(path, `${path} is not a settings file: a JSON object is needed.`);
 }
 
 function whole(flags: Flags, name: string, otherwise: number): number {

@@ -4,8 +4,8 @@ import type { LedgerNode } from '../session-types.ts';
 export function treeText(node: LedgerNode, depth = 0): string {
   const indent = '  '.repeat(depth);
   const share = node.share === undefined ? '' : `, share ${Math.round(node.share * 1e4) / 100} %`;
-  const value =
-    node.value === null ? 'no record' : `${node.value}${node.unit ? ` ${node.unit}` : ''}`;
+  const shown = typeof node.value === 'number' ? Number(node.value.toPrecision(12)) : node.value;
+  const value = shown === null ? 'no record' : `${shown}${node.unit ? ` ${node.unit}` : ''}`;
   const lines = [
     `${indent}${node.label}: ${value}${share}`,
     ...(node.formula ? [`${indent}  = ${node.formula}`] : []),

@@ -1,10 +1,13 @@
+import { sha256 } from '@noble/hashes/sha2.js';
+import { bytesToHex } from '@noble/hashes/utils.js';
 import Papa from 'papaparse';
 import cautionsCsv from '../../data/cautions.csv?raw';
-import type { ReadReport } from '../session-types.ts';
-import { defaultSettings, type Settings } from '../settings.ts';
+import type { Portfolio } from '../inputs.ts';
+import { type MadeRain, rainReport } from '../rain/making.ts';
+import { changesOf, type Settings } from '../settings.ts';
 
-export const methodVersion = '1.0';
-export const softwareVersion = '0.1.0';
+export const methodVersion = '1.1';
+export const softwareVersion = '0.2.0';
 
 /** The cautions of the method, in full: id, short, text, source. */
 export const cautions: readonly Readonly<Record<string, string>>[] = Papa.parse(cautionsCsv, {
@@ -12,39 +15,46 @@ export const cautions: readonly Readonly<Record<string, string>>[] = Papa.parse(
   skipEmptyLines: true,
 }).data;
 
+/** What a run was made from. */
 export interface Provenance {
+  readonly portfolio: Portfolio;
   readonly settings: Settings;
-  readonly rainSource: string;
-  readonly rainPeriod: string;
-  /** SHA-256 of each input file, by file name. */
-  readonly digests: Readonly<Record<string, string>>;
-  readonly report: ReadReport;
+  readonly making: MadeRain;
 }
 
-/** The sidecar that stands beside every exported file: what made it, from what, and the cautions. JSON text. */
-export function about(provenance: Provenance): string {
-  const { settings, report } = provenance;
-  const changed = Object.entries(settings).filter(
-    ([name, value]) => defaultSettings[name] !== value,
-  );
+const digestOf = (text: string): string => bytesToHex(sha256(new TextEncoder().encode(text)));
+
+/**
+ * The sidecar that stands beside every exported file: what made it, from what, and the cautions. JSON text. Its
+ * `settings` are the differences from what ships, in the form of a settings file: given back, they make the same bytes.
+ */
+export function about({ portfolio, settings, making }: Provenance): string {
+  const { report, digests } = portfolio;
+  const rain = rainReport(making);
   return `${JSON.stringify(
     {
       caution: cautions.map(({ short, text }) => `${short} ${text}`),
       software: `Rainledger ${softwareVersion}`,
       method: methodVersion,
-      as_of: settings.as_of,
+      as_of: settings.constants.as_of,
       invented_example: report.demo,
-      rain: { source: provenance.rainSource, period: provenance.rainPeriod },
+      rain: {
+        source: rain.source,
+        period: rain.period,
+        adjustment: rain.sentence,
+        parameters: rain.parameters,
+      },
+      weather: portfolio.weather?.file ?? null,
       inputs: report.files.map(({ file, role, rowsRead, accepted, setAside }) => ({
         file,
         role,
-        sha256: provenance.digests[role] ?? null,
+        sha256: digests[role] ?? null,
         rows_read: rowsRead,
         accepted,
         set_aside: setAside.length,
       })),
-      settings,
-      settings_changed: Object.fromEntries(changed),
+      settings: changesOf(settings),
+      settings_sha256: digestOf(JSON.stringify(settings)),
     },
     null,
     2,

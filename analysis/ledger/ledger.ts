@@ -1,3 +1,4 @@
+import { referenceRows } from '../reference.ts';
 import { type LedgerNode, tiers } from '../session-types.ts';
 import { assemblyNode } from './assembly.ts';
 import { needNode } from './need.ts';
@@ -69,32 +70,30 @@ const wallColumns: Readonly<Record<string, string>> = {
   runoff: 'runoff',
 };
 
-const exponents = (run: Run): LedgerNode[] => [
-  constantNode(run.settings, 'weight_load', 'α'),
-  constantNode(run.settings, 'weight_deficiency', 'β'),
-  constantNode(run.settings, 'weight_susceptibility', 'γ'),
-];
+const product = '100 · w^α · d^β · s^γ';
 
 async function indexNode(run: Run, wall: Row): Promise<LedgerNode> {
   return {
     label: `index of ${wall.wall_id}`,
     value: wall.index ?? null,
-    formula: '100 · w^α · d^β · s^γ, the mean over the draws',
-    inputs: [await loadNode(run, wall), await assemblyNode(run, wall, 'ds'), ...exponents(run)],
-    note: 'A screening index, 0-100: neither a probability nor an area of damage.',
+    formula: product,
+    step: 1e-6,
+    inputs: [await loadNode(run, wall), await assemblyNode(run, wall, 'ds')],
+    note: 'A screening index, 0-100: neither a probability nor an area of damage. The mean over the draws.',
   };
 }
 
 async function quantileNode(run: Run, wall: Row, column: string): Promise<LedgerNode> {
-  const q = column === 'index_low' ? 'interval_low' : 'interval_high';
+  const low = column === 'index_low';
   return {
-    label: column,
+    label: low ? 'index, low' : 'index, high',
     value: wall[column] ?? null,
-    formula: 'the value below which the share q of the draws of 100 · w^α · d^β · s^γ lies',
+    formula: `the smallest value whose draws of ${product} up to it weigh at least q`,
+    step: 1e-6,
     inputs: [
       await loadNode(run, wall),
       await assemblyNode(run, wall, 'ds'),
-      constantNode(run.settings, q, 'q'),
+      constantNode(run.settings, low ? 'interval_low' : 'interval_high', 'q'),
     ],
   };
 }
@@ -110,9 +109,9 @@ async function tierNode(run: Run, wall: Row, column: string): Promise<LedgerNode
   );
   const of = tierIndex[column as keyof typeof tierIndex];
   return {
-    label: column,
+    label: column.replace('_', ', '),
     value: tiers[position as number]!,
-    formula: `the highest tier whose threshold ${of} reaches; a reported leak sets at least ${tiers[1]}`,
+    formula: 'the highest tier whose threshold is reached; a reported leak sets at least Next look',
     inputs: [
       of === 'index' ? await indexNode(run, wall) : await quantileNode(run, wall, of),
       constantNode(run.settings, 'tier_first_look', tiers[0]),
@@ -120,23 +119,38 @@ async function tierNode(run: Run, wall: Row, column: string): Promise<LedgerNode
       constantNode(run.settings, 'tier_keep_watch', tiers[2]),
       buildingFact(run, b, 'leak_history'),
     ],
+    note: 'Thresholds are met by the index as exported, to two decimals.',
   };
 }
 
 function stateNode(run: Run, wall: Row): LedgerNode {
+  const layer = referenceRows('drainage').find((row) => row.drainage === wall.drainage_used);
   return {
-    label: 'drainage_state',
+    label: 'drainage state',
     value: wall.drainage_state ?? null,
     formula: 'what is on record behind the cladding, against what code asks now or the least gap',
     inputs: [
       wallFact(run, wall, 'drainage', wall.drainage_used ?? null),
+      {
+        label: 'state of that layer',
+        value: layer?.state || null,
+        source: 'data/drainage.csv; blank where the gap decides',
+      },
       wallFact(run, wall, 'gap_mm', wall.gap_used_mm ?? null, 'mm'),
       wallFact(run, wall, 'drainage_eff_pct', wall.drainage_eff_pct ?? null, '%'),
+      wallFact(run, wall, 'material', wall.material ?? null),
+      wallFact(run, wall, 'sheathing', wall.sheathing ?? null),
       {
         label: 'asked by code now',
         value: wall.code_gap_mm ?? null,
         unit: 'mm',
-        source: 'data/rules/rules.csv, by need_code_now',
+        source: 'data/rules/rules.csv, by code now',
+      },
+      {
+        label: 'efficiency asked by code now',
+        value: wall.code_efficiency_pct ?? null,
+        unit: '%',
+        source: 'data/rules/rules.csv, by code now',
       },
       constantNode(run.settings, 'least_gap_mm', 'least gap'),
     ],
@@ -144,17 +158,29 @@ function stateNode(run: Run, wall: Row): LedgerNode {
 }
 
 async function gapAskedNode(run: Run, wall: Row): Promise<LedgerNode> {
+  const practice = `${wall.need_practice}`.startsWith('asks') && run.settings.practice_counts === 1;
   return {
     label: 'gap asked',
     value: wall.gap_asked_mm ?? null,
     unit: 'mm',
-    formula: 'the largest of the least gap, what code asks now, and what practice asks',
+    formula: 'max of what is asked',
     inputs: [
       constantNode(run.settings, 'least_gap_mm', 'least gap'),
-      await needNode(run, wall, 'need_code_now'),
-      await needNode(run, wall, 'need_practice'),
-      constantNode(run.settings, 'practice_gap_mm', 'practice'),
-      constantNode(run.settings, 'practice_counts'),
+      {
+        label: 'by code now',
+        value: wall.code_gap_mm ?? null,
+        unit: 'mm',
+        inputs: [await needNode(run, wall, 'need_code_now')],
+      },
+      {
+        label: 'by practice',
+        value: practice ? run.settings.practice_gap_mm! : null,
+        unit: 'mm',
+        inputs: [
+          await needNode(run, wall, 'need_practice'),
+          constantNode(run.settings, 'practice_counts'),
+        ],
+      },
     ],
   };
 }
@@ -163,25 +189,29 @@ const scoredText = `
   SELECT w.wall_id, w.area_used_m2, x.index FROM wall w JOIN wall_index x USING (wall)
   WHERE w.b = ? AND w.scored ORDER BY w.wall`;
 
+/** Each scored wall with its index; `share` is its part of the wall area, or an equal one where an area is missing. */
 async function perWall(run: Run, wall: Row): Promise<LedgerNode[]> {
   const walls = await rowsOf(run.engine, scoredText, [wall.b!]);
-  return walls.map((row) => ({
+  const areas = walls.map(({ area_used_m2 }) =>
+    area_used_m2 === null ? Number.NaN : Number(area_used_m2),
+  );
+  const total = areas.reduce((sum, area) => sum + area, 0);
+  return walls.map((row, i) => ({
     label: `${row.wall_id}`,
     value: row.index ?? null,
-    note: row.area_used_m2 === null ? 'area not on record' : `${row.area_used_m2} m²`,
+    share: total > 0 ? areas[i]! / total : 1 / walls.length,
+    source: `index of this wall; ${row.area_used_m2 === null ? 'area not on record' : `area ${row.area_used_m2} m²`}`,
   }));
 }
 
 async function spreadNode(run: Run, wall: Row): Promise<LedgerNode> {
-  const { value } = await rowOf(
-    run.engine,
-    'SELECT index_spread AS value FROM building_index WHERE b = ?',
-    [wall.b!],
-  );
+  const text = 'SELECT index_spread AS value FROM building_index WHERE b = ?';
+  const { value } = await rowOf(run.engine, text, [wall.b!]);
   return {
-    label: 'index_spread',
+    label: 'index over all walls',
     value: value ?? null,
-    formula: '100 · (1 − Π (1 − min(index, cap) / 100)^share of area)',
+    formula: '100 · (1 − Π (1 − min(index, cap) / 100)^share)',
+    step: 1e-6,
     inputs: [...(await perWall(run, wall)), constantNode(run.settings, 'spread_cap', 'cap')],
     note: 'Stands beside the index and never sets the tier.',
   };
@@ -190,12 +220,25 @@ async function spreadNode(run: Run, wall: Row): Promise<LedgerNode> {
 async function weightedAreaNode(run: Run, wall: Row): Promise<LedgerNode> {
   const text = 'SELECT index_weighted_area_m2 AS value FROM building_index WHERE b = ?';
   const { value } = await rowOf(run.engine, text, [wall.b!]);
+  const walls = await rowsOf(run.engine, scoredText, [wall.b!]);
   return {
-    label: 'index_weighted_area_m2',
+    label: 'index-weighted area',
     value: value ?? null,
     unit: 'm²',
     formula: 'Σ index / 100 · area',
-    inputs: await perWall(run, wall),
+    step: 1e-2,
+    inputs: walls.map((row) => ({
+      label: `${row.wall_id}`,
+      value: row.index ?? null,
+      inputs: [
+        {
+          label: 'area',
+          value: row.area_used_m2 ?? null,
+          unit: 'm²',
+          source: 'recorded, or as filled in (see the walls)',
+        },
+      ],
+    })),
     note: 'A sorting weight, not an area of damage.',
   };
 }

@@ -2,15 +2,17 @@ import { type Columns, cell, rowObject } from '../columns.ts';
 import type { Engine, Param } from '../engine/port.ts';
 import type { Portfolio } from '../inputs.ts';
 import type { RainAtBuildings } from '../rain/at-buildings.ts';
+import type { MadeRain } from '../rain/making.ts';
 import { referenceRows } from '../reference.ts';
 import type { LedgerNode } from '../session-types.ts';
-import type { Settings } from '../settings.ts';
+import type { Constants } from '../settings.ts';
 
 /** What a derivation is told from: the tables of the run, its settings, and the inputs as read. */
 export interface Run {
   readonly engine: Engine;
-  readonly settings: Settings;
+  readonly settings: Constants;
   readonly portfolio: Portfolio;
+  readonly making: MadeRain;
   readonly rain: RainAtBuildings;
 }
 
@@ -34,7 +36,7 @@ export async function rowOf(engine: Engine, text: string, params: readonly Param
 }
 
 /** A constant or setting with its unit, source and, where the user changed it, the shipped value. */
-export function constantNode(settings: Settings, name: string, label = name): LedgerNode {
+export function constantNode(settings: Constants, name: string, label = name): LedgerNode {
   const row = referenceRows('constants').find((candidate) => candidate.name === name);
   if (!row) throw new Error(`no constant ${name}`);
   const value = settings[name]!;
@@ -55,7 +57,7 @@ export function buildingFact(
   column: string,
   unit?: string,
 ): LedgerNode {
-  return factNode(portfolio.files.buildings, portfolio.buildings, b, column, unit);
+  return factNode(portfolio.files.buildings!, portfolio.buildings, b, column, unit);
 }
 
 function factNode(

@@ -4,8 +4,7 @@
 --   missing   the fact that would decide; 'which code was in force' where the edition has no row here
 CREATE OR REPLACE TABLE edition_answer AS
 SELECT
-  c.need_case, c.country, c.code_irc, c.fact_code, e.code, e.edition, e.year_from, e.year_to,
-  e.now = 'yes' AS now,
+  c.need_case, c.set_region, c.code_irc, c.fact_code, e.code, e.edition,
   count(a.rule_id) > 0 AS has_row,
   coalesce(max(CASE WHEN a.asks THEN 2 WHEN a.asks IS NULL AND a.rule_id IS NOT NULL THEN 1 WHEN NOT a.asks THEN 0 END), 1)
     AS answer,

@@ -38,6 +38,7 @@ SELECT
   w.wall,
   w.installed_used,
   r.country,
+  f.region AS set_region,
   r.code_irc,
   w.material_group = 'plaster' AS plaster,
   w.material_group IN ('plaster', 'adhered') AS plaster_or_adhered,
@@ -59,4 +60,5 @@ SELECT
     ELSE 'building area, Part 9 or Part 5'
   END AS fact_part_9
 FROM wall w
-JOIN regime r USING (b);
+JOIN regime r USING (b)
+LEFT JOIN (SELECT DISTINCT region FROM edition_in_force) f ON f.region = r.region_code;

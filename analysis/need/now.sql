@@ -11,8 +11,10 @@ WITH read AS (
     CASE WHEN min(answer) = 2 THEN min(coalesce(gap_mm, 0)) END AS gap_mm,
     CASE WHEN min(answer) = 2 THEN min(layers) END AS layers,
     CASE WHEN min(answer) = 2 THEN min(efficiency_pct) END AS efficiency_pct
-  FROM edition_answer
-  WHERE now
+  FROM edition_answer a
+  JOIN edition_possible p
+    ON p.set_region IS NOT DISTINCT FROM a.set_region AND p.code = a.code AND p.edition = a.edition
+  WHERE p.now
   GROUP BY ALL
 )
 SELECT

@@ -32,12 +32,14 @@ WITH part AS (
 )
 SELECT
   need_case, rule_id, code, edition_from, edition_to, asks_layers, asks_gap_mm, asks_efficiency_pct,
+  covered, on_substrate, in_climate, in_scope,
+  CASE scope WHEN 'part_9' THEN fact_part_9 ELSE fact_type_v END AS fact_scope,
+  CASE climate WHEN 'nbc_moisture' THEN fact_nbc_moisture WHEN 'rainy' THEN 'rain' ELSE 'climate_zone' END AS fact_climate,
   covered AND on_substrate AND in_climate AND in_scope AS asks,
   CASE
     WHEN covered IS NULL THEN 'material'
     WHEN on_substrate IS NULL THEN 'sheathing'
-    WHEN in_scope IS NULL THEN CASE scope WHEN 'part_9' THEN fact_part_9 ELSE fact_type_v END
-    WHEN in_climate IS NULL THEN
-      CASE climate WHEN 'nbc_moisture' THEN fact_nbc_moisture WHEN 'rainy' THEN 'rain' ELSE 'climate_zone' END
+    WHEN in_scope IS NULL THEN fact_scope
+    WHEN in_climate IS NULL THEN fact_climate
   END AS missing
 FROM part;

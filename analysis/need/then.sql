@@ -12,8 +12,10 @@ read AS (
     min(a.missing) FILTER (WHERE a.answer = 1) AS missing,
     any_value(a.code_irc) IS NULL AND count(DISTINCT a.answer) > 1 AS by_use
   FROM asked q
-  JOIN edition_answer a USING (need_case), k
-  WHERE a.year_from <= q.installed_used AND a.year_to >= q.installed_used - k.edition_lag_yr
+  JOIN edition_answer a USING (need_case)
+  JOIN edition_possible p
+    ON p.set_region IS NOT DISTINCT FROM a.set_region AND p.code = a.code AND p.edition = a.edition
+    AND p.year = q.installed_used AND NOT p.now
   GROUP BY ALL
 )
 SELECT

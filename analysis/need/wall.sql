@@ -3,7 +3,8 @@ CREATE OR REPLACE TABLE need_wall AS
 SELECT f.wall, f.installed_used, c.need_case
 FROM need_fact f
 JOIN need_case c ON
-  c.country IS NOT DISTINCT FROM f.country AND c.code_irc IS NOT DISTINCT FROM f.code_irc
+  c.country IS NOT DISTINCT FROM f.country AND c.set_region IS NOT DISTINCT FROM f.set_region
+  AND c.code_irc IS NOT DISTINCT FROM f.code_irc
   AND c.plaster IS NOT DISTINCT FROM f.plaster
   AND c.plaster_or_adhered IS NOT DISTINCT FROM f.plaster_or_adhered AND c.eifs IS NOT DISTINCT FROM f.eifs
   AND c.cavityless IS NOT DISTINCT FROM f.cavityless AND c.wood_based IS NOT DISTINCT FROM f.wood_based

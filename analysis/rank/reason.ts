@@ -13,10 +13,8 @@ const layers = new Map<string, ReferenceRow>(
   referenceRows('drainage').map((row) => [row.drainage!, row]),
 );
 
-/** Facts in order of precedence, with the column of `ranking` that is null where the fact is not on record. */
-const facts = referenceRows('facts').toSorted(
-  (a, b) => Number(a.precedence) - Number(b.precedence),
-);
+/** Facts that a record may lack, with the column of `ranking` that is null where it does. */
+const facts = referenceRows('facts');
 const rankingColumn: Readonly<Record<string, string>> = {
   drainage: 'drainage_used',
   installed: 'installed_used',
@@ -24,14 +22,23 @@ const rankingColumn: Readonly<Record<string, string>> = {
   gap_mm: 'gap_used_mm',
 };
 
-/** Names of the input columns whose blank enters this row's index, the most telling first. */
+/**
+ * Names of the input columns whose blank enters this row's index, the most telling first: by the share of the index's
+ * variance that knowing it would take away.
+ */
 export function unknownFacts(row: RankingRow): string[] {
-  return facts.map((fact) => fact.fact!).filter((fact) => isUnknown(row, fact));
+  const share = (fact: string): number => Number(row[`share_${fact}`] ?? 0);
+  return facts
+    .map((fact) => fact.fact!)
+    .filter((fact) => isUnknown(row, fact))
+    .sort((a, b) => share(b) - share(a));
 }
 
 function isUnknown(row: RankingRow, fact: string): boolean {
   if (row.index === null) return false;
   if (row[rankingColumn[fact] ?? fact] !== null) return false;
+  // Without a weather record every direction is alike, and its share is 0.
+  if (fact === 'azimuth_deg') return Number(row.share_azimuth_deg ?? 0) > 0;
   // The depth of a gap matters only behind a layer that can have one.
   if (fact === 'gap_mm') return layers.get(`${row.drainage_used}`)?.sheets === '';
   return !(fact === 'drainage' && row.gap_used_mm !== null);

@@ -2,16 +2,15 @@
 --   l_m2_per_mm   L/m² yr of wetting per mm/yr of rain: 0.2 · F_E · F_D · κ · U  (after ASHRAE Standard 160)
 CREATE OR REPLACE TABLE load_draw AS
 SELECT
-  load_case, f_e, f_d, wind_m_s,
-  round(rain_wetting_coefficient * f_e * f_d * kappa_without_record * wind_m_s, 12) AS l_m2_per_mm,
-  sum(weight) AS weight
+  draw.*,
+  round(rain_wetting_coefficient * f_e * f_d * kappa * wind_m_s, 9) AS l_m2_per_mm
 FROM (
   SELECT
-    c.load_case,
+    c.load_case, t.terrain, h.height_class, r.roof, o.runoff, f.azimuth_deg, f.kappa,
     CASE t.terrain WHEN 'severe' THEN e.severe WHEN 'medium' THEN e.medium ELSE e.sheltered END AS f_e,
     d.factor AS f_d,
     u.wind_m_s,
-    t.weight * h.weight * r.weight * o.weight * u.weight AS weight
+    t.weight * h.weight * r.weight * o.weight * f.weight * u.weight AS weight
   FROM load_case c
   JOIN (
     SELECT terrain AS known, terrain, 1 AS weight FROM prior_terrain
@@ -32,6 +31,6 @@ FROM (
   ) o ON c.runoff IS NOT DISTINCT FROM o.known
   JOIN exposure_factor e ON e.height_class = h.height_class
   JOIN deposition_factor d ON d.roof = r.roof AND d.runoff = o.runoff
-  CROSS JOIN prior_wind u
-), k
-GROUP BY ALL;
+  JOIN facing f ON c.azimuth IS NOT DISTINCT FROM f.known
+  CROSS JOIN wind u
+) draw, k;

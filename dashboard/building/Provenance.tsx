@@ -23,8 +23,9 @@ export function Provenance(props: { readonly detail: BuildingDetail }) {
         {row().rain_period ?? noRecord}. {row().rain_flag ? `Flag: ${row().rain_flag}.` : ''}
       </p>
       <p>
-        Rainledger {softwareVersion}, method {methodVersion}, as of {defaultSettings.as_of}. It
-        ranks records and has seen no wall. {String(row().caution ?? '')}
+        Rainledger {softwareVersion}, method {methodVersion}, as of{' '}
+        {defaultSettings.constants.as_of}. It ranks records and has seen no wall.{' '}
+        {String(row().caution ?? '')}
         {session.opened()?.report.demo ? ' Invented example: no real building.' : ''}
       </p>
     </footer>

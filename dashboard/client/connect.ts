@@ -45,6 +45,11 @@ export function connectAnalyst(): Connected {
   return {
     open: async (inputs) => open(toWire(inputs)),
     frame: ask('frame'),
+    rescore: ask('rescore'),
+    settings: ask('settings'),
+    chase: ask('chase'),
+    rainReport: ask('rainReport'),
+    weather: ask('weather'),
     order: ask('order'),
     rows: ask('rows'),
     building: ask('building'),

@@ -1,5 +1,5 @@
 import type { ByteSource } from '../../analysis/read/outcome.ts';
-import type { Inputs } from '../../analysis/session-types.ts';
+import type { Inputs, Role } from '../../analysis/session-types.ts';
 
 /** A File of the page as a source of bytes; the File itself is what crosses to the worker. */
 export interface FileSource extends ByteSource {
@@ -27,30 +27,36 @@ async function* chunks(file: File): AsyncGenerator<Uint8Array> {
 }
 
 /** Inputs as they cross a thread. */
-export interface WireInputs {
+export interface WireInputs extends Readonly<Partial<Record<Role, File>>> {
   readonly buildings: File;
-  readonly walls?: File;
-  readonly rain?: File;
   readonly demo?: boolean;
 }
 
+/** The files that may stand beside the building list. */
+const beside = ['walls', 'rain', 'stations', 'weather'] as const;
+
 /** Throws where a source is not a File: nothing else can cross. */
 export function toWire(inputs: Inputs): WireInputs {
-  const { buildings, walls, rain, demo } = inputs;
+  const files = beside.flatMap((role) => {
+    const source = inputs[role];
+    return source ? [[role, fileOf(source)]] : [];
+  });
   return {
-    buildings: fileOf(buildings),
-    ...(walls ? { walls: fileOf(walls) } : {}),
-    ...(rain ? { rain: fileOf(rain) } : {}),
-    ...(demo ? { demo } : {}),
+    buildings: fileOf(inputs.buildings),
+    ...Object.fromEntries(files),
+    ...(inputs.demo ? { demo: true } : {}),
   };
 }
 
-export function fromWire({ buildings, walls, rain, demo }: WireInputs): Inputs {
+export function fromWire(wire: WireInputs): Inputs {
+  const sources = beside.flatMap((role) => {
+    const file = wire[role];
+    return file ? [[role, fileSource(file)]] : [];
+  });
   return {
-    buildings: fileSource(buildings),
-    ...(walls ? { walls: fileSource(walls) } : {}),
-    ...(rain ? { rain: fileSource(rain) } : {}),
-    ...(demo ? { demo } : {}),
+    buildings: fileSource(wire.buildings),
+    ...Object.fromEntries(sources),
+    ...(wire.demo ? { demo: true } : {}),
   };
 }
 

@@ -4,6 +4,8 @@ import type { Role } from '../../analysis/session-types.ts';
 export function guessRole(fileName: string): Role | null {
   const name = fileName.toLowerCase();
   if (/wall|clad|facade|fassade|elevation/.test(name)) return 'walls';
+  if (/station|gauge|normals/.test(name)) return 'stations';
+  if (/weather|hourly|metar|airfield|wind/.test(name)) return 'weather';
   if (/rain|precip|grid/.test(name)) return 'rain';
   if (/build|propert|site|location|schedule|portfolio/.test(name)) return 'buildings';
   return null;
@@ -11,7 +13,13 @@ export function guessRole(fileName: string): Role | null {
 
 export type Picked = Readonly<Record<Role, File | null>>;
 
-export const nothingPicked: Picked = { buildings: null, walls: null, rain: null };
+export const nothingPicked: Picked = {
+  buildings: null,
+  walls: null,
+  rain: null,
+  stations: null,
+  weather: null,
+};
 
 const roles: readonly Role[] = ['buildings', 'walls', 'rain'];
 

@@ -4,4 +4,6 @@ export const roleWords: Readonly<Record<Role, string>> = {
   buildings: 'buildings',
   walls: 'walls',
   rain: 'rain grid',
+  stations: 'rain stations',
+  weather: 'weather record',
 };

@@ -9,6 +9,7 @@ import { openNative } from '../../analysis/engine/native.ts';
 import { readInputs } from '../../analysis/inputs.ts';
 import { loadReference, score } from '../../analysis/pipeline.ts';
 import { rainAtBuildings } from '../../analysis/rain/at-buildings.ts';
+import { rainMaking } from '../../analysis/rain/making.ts';
 import { createSession } from '../../analysis/session.ts';
 import { defaultSettings } from '../../analysis/settings.ts';
 import { generateDemo } from '../../data/demo/generate.ts';
@@ -67,12 +68,11 @@ async function nativeAlone(): Promise<number> {
   bare.closeSync();
   const engine = await openNative();
   await loadReference(engine);
-  const { buildings, walls, grid } = await readInputs(
-    sources(),
-    readAssets(),
-    defaultSettings.as_of!,
-  );
-  const { columns } = rainAtBuildings(buildings, grid, defaultSettings);
+  const portfolio = await readInputs(sources(), readAssets(), defaultSettings.constants.as_of!);
+  const { buildings, walls } = portfolio;
+  const { constants } = defaultSettings;
+  const making = rainMaking(portfolio, constants);
+  const { columns } = rainAtBuildings(buildings, making, constants);
   await engine.load('building', { n: buildings.n, cols: { ...buildings.cols, ...columns } });
   await engine.load('wall_record', walls);
   const scored = await timed(3, () => score(engine, defaultSettings));

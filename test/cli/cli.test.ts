@@ -71,7 +71,7 @@ describe('rainledger', () => {
         '--buildings',
         buildings,
         '--settings',
-        put('s.json', '{"weight_load": "much"}'),
+        put('s.json', '{"constants": {"weight_load": "much"}}'),
         '--out',
         at('x.csv'),
       ],

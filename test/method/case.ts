@@ -10,13 +10,15 @@ export type Facts = Readonly<Record<string, Cell>>;
 const numberColumns = new Set(
   `row b latitude longitude year_built reclad_year storeys height_m moisture_index hdd18_c mean_temp_c insured_value
   wall_area_m2 building_count overhang_mm distance_to_coast_km obstruction_m rain_mm rain_low_mm rain_high_mm
-  p_rain_over_threshold azimuth_deg area_m2 installed gap_mm drainage_eff_pct`.split(/\s+/),
+  p_rain_over_threshold rain_ln_sd rain_1 rain_2 rain_3 rain_4 rain_5 azimuth_deg area_m2 installed gap_mm drainage_eff_pct`.split(
+    /\s+/,
+  ),
 );
 const buildingColumns =
   `row b building_id name address city region postal_code latitude longitude year_built
   reclad_year storeys height_m use construction_type terrain roof climate_zone moisture_index hdd18_c mean_temp_c
   insured_value currency wall_area_m2 building_count leak_history overhang_mm distance_to_coast_km obstruction_m
-  place_source country marine_possible rain_mm rain_low_mm rain_high_mm p_rain_over_threshold rain_source
+  place_source country region_code marine_possible rain_ln_sd rain_1 rain_2 rain_3 rain_4 rain_5 rain_mm rain_low_mm rain_high_mm p_rain_over_threshold rain_source
   rain_period rain_flag`.split(/\s+/);
 const wallColumns =
   `row b wall_id azimuth_deg material area_m2 installed drainage gap_mm drainage_eff_pct sheathing
@@ -63,11 +65,13 @@ export async function run(cases: readonly Case[], settings: Settings = defaultSe
     building_id: `B${String(b).padStart(4, '0')}`,
     country: 'US',
     marine_possible: 'no',
+    rain_ln_sd: 0,
+    ...Object.fromEntries([1, 2, 3, 4, 5].map((i) => [`rain_${i}`, building.rain_mm])),
     rain_low_mm: building.rain_mm,
     rain_high_mm: building.rain_mm,
     p_rain_over_threshold:
       typeof building.rain_mm === 'number'
-        ? Number(building.rain_mm > settings.rain_threshold_mm!)
+        ? Number(building.rain_mm > settings.constants.rain_threshold_mm!)
         : undefined,
     ...building,
   }));

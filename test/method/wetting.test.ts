@@ -85,7 +85,7 @@ describe('κ without a record', () => {
       Array.from({ length: n }, (_, i) => Math.max(0, Math.cos((2 * Math.PI * i) / n))).reduce(
         (a, b) => a + b,
       ) / n;
-    expect(defaultSettings.kappa_without_record).toBeCloseTo(mean, 6);
-    expect(defaultSettings.kappa_without_record).toBeCloseTo(0.3183099, 7);
+    expect(defaultSettings.constants.kappa_without_record).toBeCloseTo(mean, 6);
+    expect(defaultSettings.constants.kappa_without_record).toBeCloseTo(0.3183099, 7);
   });
 });

@@ -25,7 +25,7 @@ describe('facts of a building', () => {
   });
 
   it('leave out of the place what is not on record', () => {
-    const detail = { b: 4, row: {}, record: { ...record, address: null }, walls: [] };
+    const detail = { b: 4, row: {}, record: { ...record, address: null }, walls: [], timeline: [] };
     expect(placeLine(detail)).toBe('HX-1 · Astoria');
   });
 

@@ -172,22 +172,6 @@ describe('the ledger', () => {
     }
   });
 
-  test('recomputes the rain from its nodes and the load from its draws', async () => {
-    const node = await analyst.ledger(0, 'index');
-    const find = (label: string) => walk(node).find((one) => one.label === label)!;
-    const mean = (parts: readonly LedgerNode[]) =>
-      parts
-        .filter(({ share }) => share !== undefined)
-        .reduce((sum, { share, value }) => sum + share! * (value as number), 0);
-    expect(mean(find('rain').inputs!)).toBeCloseTo(find('rain').value as number, 3);
-    expect(mean(find('w').inputs!)).toBeCloseTo(find('w').value as number, 5);
-    expect(mean(find('d · s').inputs!)).toBeCloseTo(find('d · s').value as number, 5);
-    expect(100 * (find('w').value as number) * (find('d · s').value as number)).toBeCloseTo(
-      node.value as number,
-      6,
-    );
-  });
-
   test('tells a fact of a wall by its file and row', async () => {
     const { walls: shown } = await analyst.building(0);
     const node = await analyst.ledger(0, 'sheathing', shown[0]!.wall as number);

@@ -1,0 +1,105 @@
+import { type Columns, numbers, rowObject } from './columns.ts';
+import type { Engine } from './engine/port.ts';
+import type { Portfolio } from './inputs.ts';
+import { outputRow } from './rank/output.ts';
+import { referenceRows } from './reference.ts';
+import type { BuildingDetail, EditionAnswer } from './session-types.ts';
+
+type Row = Record<string, number | string | null>;
+
+const objects = (table: Columns): Row[] =>
+  Array.from({ length: table.n }, (_, i) => rowObject(table, i));
+
+/** Ranking rows by ordinal, in the order asked for. */
+export async function rankedRows(engine: Engine, ordinals: Int32Array): Promise<Row[]> {
+  if (ordinals.length === 0) return [];
+  const marks = Array.from(ordinals, () => '?').join(', ');
+  const table = await engine.query(`SELECT * FROM ranking WHERE b IN (${marks})`, [...ordinals]);
+  const at = new Map(Array.from(numbers(table, 'b'), (b, i) => [b, i]));
+  return Array.from(ordinals, (b) => shown(rowObject(table, at.get(b)!)));
+}
+
+/** Output columns in metric, with what else the page draws; `reason_american` is the same sentence in inches. */
+function shown(row: Row): Row {
+  const { b, city, region, adequacy, susceptibility, sheathing, gap_asked_mm } = row;
+  const shares = Object.entries(row).filter(([name]) => name.startsWith('share_'));
+  return {
+    b: b ?? null,
+    city: city ?? null,
+    region: region ?? null,
+    ...outputRow(row, 'metric'),
+    reason_american: outputRow(row, 'american').reason ?? null,
+    adequacy: adequacy ?? null,
+    susceptibility: susceptibility ?? null,
+    sheathing: sheathing ?? null,
+    gap_asked_mm: gap_asked_mm ?? null,
+    ...Object.fromEntries(shares),
+  };
+}
+
+const wallsText = `
+  SELECT w.wall, w.wall_id, w.kind, w.azimuth_deg, w.material, w.area_used_m2 AS area_m2, w.installed_used AS installed,
+    w.installed_from, w.drainage_used AS drainage, w.gap_used_mm AS gap_mm, w.sheathing, w.runoff,
+    round(x.wetting_l_m2, 2) AS wetting_l_m2, x.w_mean AS w, x.d_mean AS d, x.s_mean AS s,
+    t.drainage_state, n.need_code_then, n.need_code_now, n.need_practice, n.gap_asked_mm,
+    round(x.index, 2) AS index, round(x.index_low, 2) AS index_low, round(x.index_high, 2) AS index_high, w."row"
+  FROM wall w
+  JOIN wall_index x USING (wall)
+  JOIN need n USING (wall)
+  JOIN drainage_state t USING (wall)
+  WHERE w.b = ?
+  ORDER BY x.index DESC NULLS LAST, x.index_high DESC NULLS LAST, x.wetting_l_m2 DESC, w.wall_id, w.wall`;
+
+const supersededText = `
+  SELECT NULL AS wall, wall_id, 'superseded' AS kind, azimuth_deg, material, area_m2, installed, drainage, gap_mm,
+    sheathing, runoff, source, recorded_on, "row"
+  FROM standing WHERE b = ? AND NOT stands ORDER BY wall_id, "row"`;
+
+const timelineText = `
+  SELECT a.code, a.edition, a.answer, a.rule_id, a.missing,
+    bool_or(p.edition IS NOT NULL AND NOT p.now) AS stood_then, bool_or(coalesce(p.now, false)) AS stands_now
+  FROM ranking r
+  JOIN need_wall w ON w.wall = r.wall
+  JOIN edition_answer a USING (need_case)
+  LEFT JOIN edition_possible p
+    ON p.set_region IS NOT DISTINCT FROM a.set_region AND p.code = a.code AND p.edition = a.edition
+    AND (p.now OR p.year = w.installed_used)
+  WHERE r.b = ?
+  GROUP BY a.code, a.edition, a.answer, a.rule_id, a.missing`;
+
+/** One building opened: its ranking row, its record, its walls, and what was asked of it over the years. */
+export async function buildingDetail(
+  engine: Engine,
+  portfolio: Portfolio,
+  b: number,
+): Promise<BuildingDetail> {
+  const [row] = await rankedRows(engine, Int32Array.of(b));
+  const walls = await engine.query(wallsText, [b]);
+  const superseded = await engine.query(supersededText, [b]);
+  const timeline = objects(await engine.query(timelineText, [b])).map(editionAnswer);
+  return {
+    b,
+    row: row!,
+    record: { ...rowObject(portfolio.buildings, b), ...rowObject(portfolio.extra, b) },
+    walls: [...objects(walls), ...objects(superseded)],
+    timeline: timeline.sort((x, y) => x.to - y.to || x.code.localeCompare(y.code)),
+  };
+}
+
+function editionAnswer(row: Row): EditionAnswer {
+  const edition = referenceRows('editions').find(
+    ({ code, edition }) => code === row.code && edition === row.edition,
+  )!;
+  const rule = referenceRows('rules').find(({ rule_id }) => rule_id === row.rule_id);
+  const answers = ['does not ask', `cannot tell: ${row.missing}`, `asks: ${row.rule_id}`];
+  return {
+    code: `${row.code}`,
+    label: edition.label!,
+    from: Number(edition.year_from),
+    to: Number(edition.year_to),
+    answer: answers[Number(row.answer)]!,
+    asks: rule?.asks ?? null,
+    stoodThen: Number(row.stood_then) === 1,
+    standsNow: Number(row.stands_now) === 1,
+  };
+}

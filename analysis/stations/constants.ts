@@ -1,0 +1,14 @@
+import Papa from 'papaparse';
+import text from '../../data/stations/search.csv?raw';
+
+const rows = Papa.parse(text, { header: true, skipEmptyLines: true }).data;
+
+/** Every value of that name in data/stations/search.csv, in its order. Throws when there is none: a mistake in our files. */
+export function searchValues(name: string): readonly number[] {
+  const values = rows.filter((row) => row.name === name).map((row) => Number(row.value));
+  if (values.length === 0 || values.some(Number.isNaN)) throw new Error(`no ${name} in search.csv`);
+  return values;
+}
+
+/** The one value of that name. */
+export const searchValue = (name: string): number => searchValues(name)[0]!;
