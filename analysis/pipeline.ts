@@ -2,7 +2,7 @@ import type { Engine } from './engine/port.ts';
 import buildingIndex from './index/building_index.sql?raw';
 import wallCase from './index/wall_case.sql?raw';
 import wallIndex from './index/wall_index.sql?raw';
-import { wallIntervals } from './index/wall-interval.ts';
+import { emptyIntervals, wallIntervals } from './index/wall-interval.ts';
 import needCase from './need/case.sql?raw';
 import editionAnswer from './need/edition_answer.sql?raw';
 import editionPossible from './need/edition_possible.sql?raw';
@@ -43,7 +43,7 @@ type Step =
  * The method, in the order in which it runs and reads. It starts from the tables `building` (with its rain) and
  * `wall_record`, and the tables of data/; each step makes the table or macro it is named for.
  */
-const steps: readonly Step[] = [
+export const steps: readonly Step[] = [
   { name: 'site', sql: site },
   { name: 'standing', sql: standing },
   { name: 'wall', sql: wall },
@@ -79,17 +79,20 @@ export async function loadReference(engine: Engine): Promise<void> {
   for (const { id, rows } of referenceTables) await engine.load(id, referenceColumns(rows));
 }
 
+/** A table like that of the interval's step, but empty: low, high and shares are then no record. */
+export const noIntervals: Step = { name: 'wall_interval', kernel: emptyIntervals };
+
 /** Runs the whole method over the loaded inputs. */
 export async function score(
   engine: Engine,
   settings: Settings,
   wind: WindInRain = noRecord(settings.constants),
-  signal?: AbortSignal,
+  run: readonly Step[] = steps,
 ): Promise<void> {
   await loadSettings(engine, settings);
   await loadWind(engine, wind);
-  for (const step of steps) {
-    if ('sql' in step) await engine.query(step.sql, [], signal);
+  for (const step of run) {
+    if ('sql' in step) await engine.query(step.sql);
     else await step.kernel(engine, settings.constants);
   }
 }

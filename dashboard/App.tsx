@@ -7,6 +7,7 @@ import type { LedgerRequest } from './parts/ledger-request.ts';
 import { Masthead } from './parts/Masthead.tsx';
 import { Notices } from './parts/Notices.tsx';
 import { Rank } from './rank/Rank.tsx';
+import { Settings } from './settings/Settings.tsx';
 import { Sources } from './sources/Sources.tsx';
 import { type Desk, DeskProvider } from './state/desk.ts';
 import { createSession } from './state/session.ts';
@@ -31,6 +32,9 @@ export function App(props: { readonly analyst: Analyst & Troubled }) {
             </Match>
             <Match when={desk.state.view === 'Rank'}>
               <Rank />
+            </Match>
+            <Match when={desk.state.view === 'Settings'}>
+              <Settings />
             </Match>
             <Match when={desk.state.view === 'Method'}>
               <Method />

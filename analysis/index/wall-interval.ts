@@ -38,6 +38,13 @@ export async function wallIntervals(engine: Engine, constants: Constants): Promi
   await engine.load('wall_interval', intervals(walls, loads, assemblies, constants));
 }
 
+/** The step's table without rows: what a run of the means alone puts in its place (the bench). */
+export const emptyIntervals = (engine: Engine): Promise<void> =>
+  engine.load('wall_interval', {
+    n: 0,
+    cols: Object.fromEntries(['wall', ...figures].map((name) => [name, new Float64Array(0)])),
+  });
+
 const drawText =
   'SELECT assembly_case, ds, sum(weight) AS weight FROM assembly_draw GROUP BY ALL ORDER BY ALL';
 const valueText =

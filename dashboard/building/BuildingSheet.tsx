@@ -14,6 +14,7 @@ import { useDesk } from '../state/desk.ts';
 import { Facts } from './Facts.tsx';
 import { placeLine, tierSpan, worthChasing } from './facts.ts';
 import { Provenance } from './Provenance.tsx';
+import { Timeline } from './Timeline.tsx';
 import { Walls } from './Walls.tsx';
 import './building.css';
 
@@ -100,6 +101,7 @@ function Sheet(props: { readonly detail: BuildingDetail }) {
         <Reason detail={props.detail} />
         <Figures detail={props.detail} />
       </div>
+      <Timeline detail={props.detail} />
       <Walls detail={props.detail} />
       <Facts detail={props.detail} />
       <section class="building-cautions">
@@ -113,7 +115,7 @@ function Sheet(props: { readonly detail: BuildingDetail }) {
 
 function Reason(props: { readonly detail: BuildingDetail }) {
   const { state } = useDesk();
-  const chase = () => worthChasing(props.detail.row.unknowns);
+  const chase = () => worthChasing(props.detail.row);
   return (
     <div class="building-reason">
       <p class="reason-large">{reasonIn(props.detail.row, state.units)}</p>

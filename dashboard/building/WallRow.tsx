@@ -98,7 +98,7 @@ function MethodCells(props: { readonly b: number; readonly wall: Wall }) {
         <Fact label="low" value={number('index_low')} />
         <Fact label="high" value={number('index_high')} />
       </td>
-      <td>{worthChasing(unknowns()).join(', ') || 'nothing'}</td>
+      <td>{worthChasing({ unknowns: unknowns() }).join(', ') || 'nothing'}</td>
     </>
   );
 }

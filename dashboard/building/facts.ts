@@ -68,12 +68,17 @@ export function tierSpan(row: Cells): string {
   return `between ${low} and ${high}`;
 }
 
-/** `unknowns` as words, in its order: the most valuable first. */
-export const worthChasing = (unknowns: Value): readonly string[] =>
-  String(unknowns ?? '')
+/** The unknowns of a row as words, the most valuable first, each with its share of the index's spread. */
+export const worthChasing = (row: Cells): readonly string[] =>
+  String(row.unknowns ?? '')
     .split(';')
     .filter(Boolean)
-    .map(factLabel);
+    .map((fact) => {
+      const share = Number(row[`share_${fact}`] ?? 0);
+      return share >= 0.005
+        ? `${factLabel(fact)} (${Math.round(share * 100)} % of the spread)`
+        : factLabel(fact);
+    });
 
 /** A fact as sentences call it: *what drains the wall*, *the terrain*. */
 function factLabel(name: string): string {

@@ -1,8 +1,10 @@
 import { For, Show } from 'solid-js';
 import { referenceTables } from '../../analysis/reference.ts';
 import { CautionList } from '../parts/Cautions.tsx';
+import { RainChecks } from './RainChecks.tsx';
 import { ReferenceRows } from './ReferenceRows.tsx';
 import { steps } from './steps.ts';
+import { Weather } from './Weather.tsx';
 import './method.css';
 
 /** How a number comes about, in words, and every table that stands behind it with its source. */
@@ -31,6 +33,8 @@ export function Method() {
           )}
         </For>
       </ol>
+      <RainChecks />
+      <Weather />
       <section class="method-cautions">
         <h3>Cautions</h3>
         <CautionList />

@@ -3,6 +3,7 @@ import { BuildingSheet } from '../building/BuildingSheet.tsx';
 import { CautionLine } from '../parts/Cautions.tsx';
 import { useDesk } from '../state/desk.ts';
 import type { Opened } from '../state/session.ts';
+import { Chase } from './Chase.tsx';
 import { Controls } from './Controls.tsx';
 import { FilterSentence } from './FilterSentence.tsx';
 import { RankTable } from './RankTable.tsx';
@@ -47,9 +48,12 @@ function Ranked(props: { readonly opened: Opened }) {
       >
         <RankTable ranking={ranking} />
         <Show when={showMap()}>
-          <Suspense fallback={<div class="map-pane panel-state">Drawing the rain sheet …</div>}>
-            <MapPane ranking={ranking} />
-          </Suspense>
+          <div class="rank-side">
+            <Suspense fallback={<div class="map-pane panel-state">Drawing the rain sheet …</div>}>
+              <MapPane ranking={ranking} />
+            </Suspense>
+            <Chase opened={props.opened} />
+          </div>
         </Show>
         <Show when={desk.state.opened && desk.state.selected !== null}>
           <BuildingSheet b={desk.state.selected ?? 0} ranking={ranking} />

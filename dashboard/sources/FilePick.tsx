@@ -23,6 +23,20 @@ const slots: readonly { role: Role; title: string; need: string; meaning: string
     meaning:
       'CSV of longitude, latitude, value in mm a year. Without it the built-in grid is used.',
   },
+  {
+    role: 'stations',
+    title: 'Rain stations',
+    need: 'may be left out',
+    meaning:
+      'CSV of latitude, longitude, annual normal with its unit. Without it 70 US cities adjust the built-in grid.',
+  },
+  {
+    role: 'weather',
+    title: 'Weather record',
+    need: 'may be left out',
+    meaning:
+      'Hourly CSV of time, rain, wind speed and direction. Without it every direction counts alike.',
+  },
 ];
 
 /** Three places for files: pick one, or drop them all at once. */

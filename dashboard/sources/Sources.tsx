@@ -17,13 +17,12 @@ export function Sources() {
   const [picked, setPicked] = createSignal<Picked>(nothingPicked);
   const busy = () => session.phase().kind === 'opening';
   const read = async () => {
-    const { buildings, walls, rain } = picked();
+    const { buildings, ...others } = picked();
     if (!buildings) return;
-    const inputs = {
-      buildings: fileSource(buildings),
-      ...(walls && { walls: fileSource(walls) }),
-      ...(rain && { rain: fileSource(rain) }),
-    };
+    const beside = Object.entries(others).flatMap(([role, file]) =>
+      file ? [[role, fileSource(file)]] : [],
+    );
+    const inputs = { buildings: fileSource(buildings), ...Object.fromEntries(beside) };
     if (await session.open(inputs, buildings.name)) apply(otherFiles(true));
   };
   const openExample = async () => {

@@ -1,5 +1,6 @@
 import { batch, createSignal } from 'solid-js';
-import type { Analyst, Frame, Inputs, ReadReport } from '../../analysis/session-types.ts';
+import type { Analyst, Effect, Frame, Inputs, ReadReport } from '../../analysis/session-types.ts';
+import type { SettingsChanges } from '../../analysis/settings.ts';
 
 /** What the page is doing with files. A refusal leaves what was open before as it was. */
 type Phase =
@@ -21,13 +22,22 @@ export interface Session {
   readonly opened: () => Opened | null;
   /** Resolves to true where the files are open, false where they were refused or the engine stopped. */
   readonly open: (inputs: Inputs, what: string) => Promise<boolean>;
+  /** The settings in use, as differences from what ships; they last until the page is closed. */
+  readonly changes: () => SettingsChanges;
+  /** What the last change of settings moved; null before any. */
+  readonly effect: () => Effect | null;
+  /** Scores again under these settings; of several asked for in a row only the newest is kept. */
+  readonly rescore: (changes: SettingsChanges) => Promise<void>;
   readonly trouble: (message: string) => void;
 }
 
 export function createSession(analyst: Analyst): Session {
   const [phase, setPhase] = createSignal<Phase>({ kind: 'opening', what: 'the invented example' });
   const [opened, setOpened] = createSignal<Opened | null>(null);
+  const [changes, setChanges] = createSignal<SettingsChanges>({});
+  const [effect, setEffect] = createSignal<Effect | null>(null);
   let version = 0;
+  let asked = 0;
 
   const open = async (inputs: Inputs, what: string): Promise<boolean> => {
     setPhase({ kind: 'opening', what });
@@ -45,7 +55,29 @@ export function createSession(analyst: Analyst): Session {
       return false;
     }
   };
+  const rescore = async (wanted: SettingsChanges): Promise<void> => {
+    asked += 1;
+    const mine = asked;
+    setChanges(wanted);
+    try {
+      const moved = await analyst.rescore(wanted);
+      if (mine !== asked) return;
+      const frame = await analyst.frame();
+      const before = opened();
+      if (mine !== asked || !before) return;
+      version += 1;
+      batch(() => {
+        setEffect(moved);
+        setOpened({ version, report: before.report, frame });
+      });
+    } catch (error) {
+      setPhase(phaseOf(error));
+    }
+  };
   return {
+    changes,
+    effect,
+    rescore,
     analyst,
     phase,
     opened,

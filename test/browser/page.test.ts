@@ -275,8 +275,99 @@ test('a number opens its ledger down to the grid nodes, and Escape folds it back
   await expect.poll(() => note.count()).toBe(0);
 });
 
+describe('numbers that open', () => {
+  test('a walk: a building, its rain down to nodes and stations, its need then and now, the record to chase', async () => {
+    const page = await opened();
+    await ranked(page);
+    await rowAt(page, 7).locator('.building-name').click();
+    const sheet = page.getByRole('article', { name: 'Building' });
+    await sheet.getByText('Records worth chasing').waitFor();
+    expect(await sheet.getByText(/% of the spread/).count()).toBeGreaterThan(0);
+    await sheet.getByRole('heading', { name: 'Asked then, asked now' }).waitFor();
+    expect(await sheet.getByText('read as today’s').count()).toBeGreaterThan(0);
+    await sheet
+      .getByRole('button', { name: /how Rain comes about/ })
+      .first()
+      .click();
+    const note = page.getByRole('dialog', { name: /^Ledger/ });
+    await note.getByText('exp(Σ share · ln(normal) + period shift)').waitFor();
+    await note
+      .getByText(/km away; the grid says/)
+      .first()
+      .waitFor();
+    await note.getByText('grid value', { exact: true }).first().waitFor();
+  });
+
+  test('records worth chasing stand beside the ranking with three questions', async () => {
+    const page = await opened();
+    await ranked(page);
+    const panel = page.getByRole('region', { name: 'Records worth chasing' });
+    await panel.getByText(/scored places lie in one/).waitFor();
+    expect(await panel.locator('ol li').count()).toBe(3);
+  });
+
+  test('a setting moves the ranking at once, says how far, and is saved, read and reset', async () => {
+    const page = await opened();
+    await ranked(page);
+    const counts = () => page.locator('.tier-pick .count').allInnerTexts();
+    const before = await counts();
+    await page.getByRole('link', { name: 'Settings' }).click();
+    await page.getByLabel(/Wetting at which the load/).fill('50');
+    await page.getByLabel(/Wetting at which the load/).press('Enter');
+    await page.getByText(/buildings changed tier/).waitFor();
+    const saved = page.waitForEvent('download');
+    await page.getByRole('button', { name: 'Save settings to a file' }).click();
+    const file = readFileSync(await (await saved).path(), 'utf8');
+    expect(JSON.parse(file)).toEqual({ constants: { half_load_l_m2: 50 } });
+    await page.getByRole('link', { name: 'Rank' }).click();
+    await ranked(page);
+    expect(await counts()).not.toEqual(before);
+    await page.getByRole('link', { name: 'Settings' }).click();
+    await page.getByRole('button', { name: 'Reset all' }).click();
+    await page.getByRole('link', { name: 'Rank' }).click();
+    await expect.poll(counts).toEqual(before);
+    await page.getByRole('link', { name: 'Settings' }).click();
+    await page.getByLabel('Read settings from a file').setInputFiles({
+      name: 'wrong.json',
+      mimeType: 'application/json',
+      buffer: Buffer.from('{"constants": {"weight_load": 7}}'),
+    });
+    await page.getByText('wrong.json: A weight lies between 0 and 3.').waitFor();
+  });
+
+  test('a weather record is drawn as a rose with the limits of the standard', async () => {
+    const page = await opened();
+    await ranked(page);
+    await page.getByRole('link', { name: 'Sources' }).click();
+    await page.getByLabel(/^Buildings/).setInputFiles(csv('mine.csv', buildings));
+    await page.getByLabel(/^Weather record/).setInputFiles('test/reference/weather/airfield.csv');
+    await page.getByRole('button', { name: 'Read these files' }).click();
+    await page.getByText('already used in row 4').first().waitFor();
+    await page.getByRole('link', { name: 'Method' }).click();
+    await page.getByRole('heading', { name: 'Driving rain of airfield.csv' }).waitFor();
+    expect(await page.locator('.roses svg').count()).toBe(3);
+    expect(await page.getByText(/not meant for mountainous places/).count()).toBe(1);
+  });
+
+  test.each([
+    ['latitude,longitude,normal_mm\n40,-100,30\n41,-101,35\n42,-99,28\n39,-98,33\n', 'in'],
+    ['latitude,longitude,normal_mm\n40,-100,-600\n', '-600'],
+  ])('stations in doubt are refused or questioned in words', async (text, words) => {
+    const page = await opened();
+    await ranked(page);
+    await page.getByRole('link', { name: 'Sources' }).click();
+    await page.getByLabel(/^Buildings/).setInputFiles(csv('mine.csv', buildings));
+    await page.getByLabel(/^Rain stations/).setInputFiles(csv('gauges.csv', text));
+    await page.getByRole('button', { name: 'Read these files' }).click();
+    const said = page.getByRole('alert');
+    await said.waitFor();
+    expect(await said.textContent()).toContain('gauges.csv');
+    expect(await said.textContent()).toContain(words);
+  });
+});
+
 describe('accessibility', () => {
-  const views = ['Rank', 'Sources', 'Method'];
+  const views = ['Rank', 'Sources', 'Settings', 'Method'];
   test.each([
     ...views.map((view) => [view, 1440, 'light'] as const),
     ...views.map((view) => [view, 1440, 'dark'] as const),

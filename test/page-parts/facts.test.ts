@@ -37,8 +37,11 @@ describe('facts of a building', () => {
   });
 
   it('name the records worth chasing in the order given', () => {
-    expect(worthChasing('sheathing;terrain')).toEqual(['the sheathing', 'the terrain']);
-    expect(worthChasing(null)).toEqual([]);
+    expect(worthChasing({ unknowns: 'sheathing;terrain', share_sheathing: 0.62 })).toEqual([
+      'the sheathing (62 % of the spread)',
+      'the terrain',
+    ]);
+    expect(worthChasing({})).toEqual([]);
   });
 });
 

@@ -1,0 +1,87 @@
+import { createResource, For, Show } from 'solid-js';
+import { Answer } from '../parts/Answer.tsx';
+import { digits } from '../parts/format.ts';
+import { plainWord } from '../parts/words.ts';
+import { useDesk } from '../state/desk.ts';
+
+const mmPerIn = 25.4;
+
+/** How the rain of this run was made, and how well stations left out were foretold. */
+export function RainChecks() {
+  const { session, state } = useDesk();
+  const [report] = createResource(
+    () => session.opened()?.version,
+    () => session.analyst.rainReport(),
+  );
+  const length = (inches: number) =>
+    state.units === 'metric' ? `${digits(inches * mmPerIn, 0)} mm` : `${digits(inches, 1)} in`;
+  return (
+    <section class="rain-checks" aria-label="Rain of this run">
+      <h3>Rain of this run</h3>
+      <Answer of={report} wait="Asking for the rain …" trouble="The rain could not be told:">
+        {(found) => (
+          <>
+            <p>{found().sentence}</p>
+            <p class="soft">
+              {found().source}; {found().period}.
+            </p>
+            <Show when={Object.keys(found().parameters).length > 0}>
+              <p class="soft">
+                <For each={Object.entries(found().parameters)}>
+                  {([name, value], i) =>
+                    `${i() > 0 ? '; ' : ''}${plainWord(name)} ${Number(value.toPrecision(4))}`
+                  }
+                </For>
+                .
+              </p>
+            </Show>
+            <Show when={found().checks.length > 0}>
+              <section class="reference-scroll" tabindex={0} aria-label="Stations left out">
+                <table>
+                  <thead>
+                    <tr>
+                      <th scope="col">Estimate</th>
+                      <th scope="col">Left out</th>
+                      <th scope="col">Period</th>
+                      <th scope="col" class="is-number">
+                        Stations
+                      </th>
+                      <th scope="col" class="is-number">
+                        RMSE
+                      </th>
+                      <th scope="col" class="is-number">
+                        Bias
+                      </th>
+                      <th scope="col" class="is-number">
+                        r
+                      </th>
+                      <th scope="col" class="is-number">
+                        Same side of 20 in
+                      </th>
+                    </tr>
+                  </thead>
+                  <tbody>
+                    <For each={found().checks}>
+                      {(row) => (
+                        <tr>
+                          <td>{row.estimate}</td>
+                          <td>{row.leftOut}</td>
+                          <td>{row.shifted ? 'shifted' : 'as recorded'}</td>
+                          <td class="is-number">{row.n}</td>
+                          <td class="is-number">{length(row.rmseIn)}</td>
+                          <td class="is-number">{length(row.biasIn)}</td>
+                          <td class="is-number">{row.correlation.toFixed(2)}</td>
+                          <td class="is-number">{row.agreement.toFixed(2)}</td>
+                        </tr>
+                      )}
+                    </For>
+                  </tbody>
+                </table>
+              </section>
+            </Show>
+          </>
+        )}
+      </Answer>
+    </section>
+  );
+}
