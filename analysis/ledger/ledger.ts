@@ -205,12 +205,13 @@ async function perWall(run: Run, wall: Row): Promise<LedgerNode[]> {
 }
 
 async function spreadNode(run: Run, wall: Row): Promise<LedgerNode> {
-  const text = 'SELECT index_spread AS value FROM building_index WHERE b = ?';
+  const text =
+    'SELECT i.index_spread AS value FROM site LEFT JOIN building_index i USING (b) WHERE b = ?';
   const { value } = await rowOf(run.engine, text, [wall.b!]);
   return {
     label: 'index over all walls',
     value: value ?? null,
-    formula: '100 · (1 − Π (1 − min(index, cap) / 100)^share)',
+    formula: '100 · (1 − exp(Σ share · ln(1 − min(index, cap) / 100))), each term rounded to 1e-9',
     step: 1e-6,
     inputs: [...(await perWall(run, wall)), constantNode(run.settings, 'spread_cap', 'cap')],
     note: 'Stands beside the index and never sets the tier.',
@@ -218,7 +219,8 @@ async function spreadNode(run: Run, wall: Row): Promise<LedgerNode> {
 }
 
 async function weightedAreaNode(run: Run, wall: Row): Promise<LedgerNode> {
-  const text = 'SELECT index_weighted_area_m2 AS value FROM building_index WHERE b = ?';
+  const text =
+    'SELECT i.index_weighted_area_m2 AS value FROM site LEFT JOIN building_index i USING (b) WHERE b = ?';
   const { value } = await rowOf(run.engine, text, [wall.b!]);
   const walls = await rowsOf(run.engine, scoredText, [wall.b!]);
   return {
