@@ -171,6 +171,16 @@ export interface Chase {
   }[];
 }
 
+/** Area of the scored walls whose own index lies in a tier. */
+export interface TierArea {
+  readonly tier: Tier;
+  readonly walls: number;
+  /** m², of the walls whose area is known. */
+  readonly areaM2: number;
+  /** Walls whose area is not on record: not in the sum. */
+  readonly unknownArea: number;
+}
+
 /** How far a change of settings moved the ranking. */
 export interface Effect {
   /** Of the first 20 before, how many are no longer among the first 20. */
@@ -201,6 +211,8 @@ export interface Analyst {
   /** The settings in use, as differences from what ships. */
   settings(): Promise<SettingsChanges>;
   chase(): Promise<Chase>;
+  /** Wall area by tier, for the user's own budget. */
+  wallAreas(): Promise<TierArea[]>;
   rainReport(): Promise<RainReport>;
   /** The weather record in use; null without one. */
   weather(): Promise<DrivingRain | null>;

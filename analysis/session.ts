@@ -8,6 +8,7 @@ import { ledgerOf } from './ledger/ledger.ts';
 import { loadReference, score } from './pipeline.ts';
 import { type RainAtBuildings, rainAtBuildings } from './rain/at-buildings.ts';
 import { type MadeRain, rainMaking, rainReport } from './rain/making.ts';
+import { wallAreas } from './rank/areas.ts';
 import { chase } from './rank/chase.ts';
 import { effectOf, placesNow } from './rank/effect.ts';
 import { frame } from './rank/frame.ts';
@@ -61,6 +62,7 @@ export async function createSession(
     ledger: (b, column, wall) =>
       ledgerOf({ ...opened(), engine, settings: opened().settings.constants }, { b, column, wall }),
     chase: () => chase(engine, opened().settings.constants),
+    wallAreas: () => wallAreas(engine),
     rainReport: async () => rainReport(opened().making),
     weather: async () => opened().portfolio.weather,
     write: async (format, units) => {

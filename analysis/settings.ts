@@ -12,12 +12,26 @@ interface EditionInForce {
   readonly from_year: number;
 }
 
+/** A guess of the user's as low, likely and high. */
+export type Range = readonly [low: number, likely: number, high: number];
+
+/** The user's own money: empty until filled, and never ours. */
+export interface UnitCosts {
+  /** ISO 4217 code, or whatever the user writes. */
+  readonly currency: string;
+  /** Cost of work on a wall, per m². */
+  readonly cost_per_m2: Range;
+  /** Share of the wall area in a tier that the work would be done on, 0-1. */
+  readonly share: Range;
+}
+
 /** Everything a run may be told beside its inputs. What is not named is as it ships. */
 export interface Settings {
   readonly constants: Constants;
   /** Tables of data/priors/ put in the place of those that ship, by id. */
   readonly priors: Readonly<Record<string, readonly ReferenceRow[]>>;
   readonly editions: readonly EditionInForce[];
+  readonly unit_costs: UnitCosts | null;
 }
 
 /** The part of a Settings that differs from what ships: the form of a settings file. */
@@ -25,6 +39,7 @@ export interface SettingsChanges {
   readonly constants?: Readonly<Record<string, unknown>>;
   readonly priors?: Readonly<Record<string, unknown>>;
   readonly editions?: unknown;
+  readonly unit_costs?: unknown;
 }
 
 /** A setting that cannot be taken; the message is for the user. */
@@ -37,6 +52,7 @@ export const defaultSettings: Settings = {
   constants: Object.fromEntries(rows.map((row) => [row.name!, Number(row.value)])),
   priors: {},
   editions: [],
+  unit_costs: null,
 };
 
 /**
@@ -47,7 +63,7 @@ export function withSettings(changes: SettingsChanges): Settings {
   const stray = Object.keys(changes).find((part) => !(part in defaultSettings));
   if (stray) {
     throw new SettingsError(
-      `A settings file has constants, priors and editions, and no "${stray}".`,
+      `A settings file has constants, priors, editions and unit_costs, and no "${stray}".`,
     );
   }
   const constants = { ...defaultSettings.constants };
@@ -62,11 +78,12 @@ export function withSettings(changes: SettingsChanges): Settings {
       Object.entries(changes.priors ?? {}).map(([id, table]) => [id, prior(id, table)]),
     ),
     editions: editions(changes.editions ?? []),
+    unit_costs: unitCosts(changes.unit_costs ?? null),
   };
 }
 
 /** What of these settings differs from what ships. */
-export function changesOf({ constants, priors, editions }: Settings): SettingsChanges {
+export function changesOf({ constants, priors, editions, unit_costs }: Settings): SettingsChanges {
   const changed = Object.entries(constants).filter(
     ([name, value]) => defaultSettings.constants[name] !== value,
   );
@@ -74,6 +91,7 @@ export function changesOf({ constants, priors, editions }: Settings): SettingsCh
     ...(changed.length > 0 ? { constants: Object.fromEntries(changed) } : {}),
     ...(Object.keys(priors).length > 0 ? { priors } : {}),
     ...(editions.length > 0 ? { editions } : {}),
+    ...(unit_costs ? { unit_costs } : {}),
   };
 }
 
@@ -160,4 +178,31 @@ function editions(list: unknown): EditionInForce[] {
     }
     return { region, code: `${code}`, edition: Number(edition), from_year: Number(from_year) };
   });
+}
+
+function unitCosts(given: unknown): UnitCosts | null {
+  if (given === null) return null;
+  const { currency, cost_per_m2, share } = given as Record<string, unknown>;
+  if (typeof currency !== 'string' || currency.trim() === '') {
+    throw new SettingsError('Unit costs need a currency.');
+  }
+  return {
+    currency: currency.trim(),
+    cost_per_m2: range('The cost per m²', cost_per_m2, Number.POSITIVE_INFINITY),
+    share: range('The share', share, 1),
+  };
+}
+
+function range(what: string, given: unknown, most: number): Range {
+  const values = Array.isArray(given) ? given : [];
+  const numbers = values.every((x) => typeof x === 'number' && Number.isFinite(x));
+  if (values.length !== 3 || !numbers) {
+    throw new SettingsError(`${what} needs three numbers: low, likely and high.`);
+  }
+  const [low, likely, high] = values as [number, number, number];
+  if (low < 0 || low > likely || likely > high || high > most) {
+    const limit = most === 1 ? ' between 0 and 1' : '';
+    throw new SettingsError(`${what} must rise from low over likely to high${limit}.`);
+  }
+  return [low, likely, high];
 }

@@ -59,8 +59,17 @@ function sentenceOf(fit: Fit | null): string {
 
 function parametersOf(fit: Fit): Record<string, number> {
   const { shift, rho } = fit.settings;
-  const common = { grid_ln_sd: fit.gridSd, period_shift: shift, rho };
+  const common = { grid_ln_sd: rounded(fit.gridSd), period_shift: shift, rho };
   if (!fit.on) return common;
   const { shape, sill, lambda } = fit;
-  return { range_km: shape.range, nugget: shape.nugget, sill, lambda, ...common };
+  return {
+    range_km: shape.range,
+    nugget: shape.nugget,
+    sill: rounded(sill),
+    lambda: rounded(lambda),
+    ...common,
+  };
 }
+
+/** To 1e-6: engines differ in the last bits of their logarithms. */
+const rounded = (x: number): number => Math.round(x * 1e6) / 1e6;

@@ -48,6 +48,7 @@ export function connectAnalyst(): Connected {
     rescore: ask('rescore'),
     settings: ask('settings'),
     chase: ask('chase'),
+    wallAreas: ask('wallAreas'),
     rainReport: ask('rainReport'),
     weather: ask('weather'),
     order: ask('order'),

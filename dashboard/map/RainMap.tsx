@@ -89,7 +89,8 @@ export function RainMap(props: RainMapProps) {
       />
       <figcaption class="rain-map-sources">
         Land: Natural Earth and U.S. Census Bureau, by way of world-atlas and us-atlas (public
-        domain). Rain: {props.sheet.source}, {props.sheet.period}.
+        domain). Rain: {props.sheet.source}, {props.sheet.period}; the sheet shows the grid itself,
+        before stations adjust it at the buildings.
       </figcaption>
       <p class="rain-map-voice" aria-live="polite">
         {said()}

@@ -1,7 +1,8 @@
 import { createSignal, For, onCleanup, Show } from 'solid-js';
-import { defaultSettings, type SettingsChanges } from '../../analysis/settings.ts';
+import { defaultSettings, type SettingsChanges, type UnitCosts } from '../../analysis/settings.ts';
 import { save } from '../parts/save.ts';
 import { useDesk } from '../state/desk.ts';
+import { Budget } from './Budget.tsx';
 import {
   changesOfText,
   type EditionEntry,
@@ -111,6 +112,11 @@ export function Settings() {
       <Editions
         entries={(draft().editions ?? []) as readonly EditionEntry[]}
         onEntries={(entries) => change(withEditions(draft(), entries))}
+      />
+      <h3>Unit costs</h3>
+      <Budget
+        costs={(draft().unit_costs ?? null) as UnitCosts | null}
+        onCosts={(costs) => change({ ...draft(), unit_costs: costs })}
       />
       <h3>Priors: what a blank record may be</h3>
       <For each={priorTables}>

@@ -1,6 +1,7 @@
 import { arc, lineRadial, max } from 'd3';
 import { For, type JSX } from 'solid-js';
 import type { DrivingRain } from '../../analysis/weather/record.ts';
+import { WallIndexForm } from './WallIndexForm.tsx';
 import './rose.css';
 
 const radius = 130;
@@ -33,6 +34,7 @@ export function Rose(props: { readonly found: DrivingRain }) {
           {(note) => <li>{note}</li>}
         </For>
       </ul>
+      <WallIndexForm found={props.found} />
       <details>
         <summary>Values every 10°</summary>
         <section class="reference-scroll" tabindex={0} aria-label="Driving rain every 10°">

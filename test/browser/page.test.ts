@@ -347,6 +347,14 @@ describe('numbers that open', () => {
     await page.getByRole('heading', { name: 'Driving rain of airfield.csv' }).waitFor();
     expect(await page.locator('.roses svg').count()).toBe(3);
     expect(await page.getByText(/not meant for mountainous places/).count()).toBe(1);
+    await page.getByText('Wall index (ISO 15927-3) for one wall').click();
+    await page.getByText(/wall factor W depends on the kind of wall and has no default/).waitFor();
+    await page.getByLabel('W, yours').fill('0.4');
+    await page.getByLabel('Terrain category').selectOption('III');
+    await page.getByLabel('Height of the wall, m').fill('10');
+    await page.getByLabel('Obstruction at, m').fill('30');
+    // C_R of terrain III at 10 m: ISO 15927-3 form, 0.22 · ln(10 / 0.3) = 0.771.
+    await page.getByText(/C_R 0\.771 · C_T 1 \(level ground assumed\) · O 0\.5 · W 0\.4/).waitFor();
   });
 
   test.each([

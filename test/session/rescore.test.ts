@@ -68,6 +68,13 @@ describe('settings', () => {
     [{ priors: { prior_terrain: [{ terrain: 'severe', weight: 0 }] } }, 'no weight above 0'],
     [{ editions: [{ region: 'WA', code: 'IBC', edition: 2010, from_year: 2010 }] }, 'not one that'],
     [{ weights: {} }, 'and no "weights"'],
+    [{ unit_costs: { currency: '', cost_per_m2: [1, 2, 3], share: [0, 0.5, 1] } }, 'a currency'],
+    [{ unit_costs: { currency: 'USD', cost_per_m2: [1, 2], share: [0, 0.5, 1] } }, 'three numbers'],
+    [{ unit_costs: { currency: 'USD', cost_per_m2: [3, 2, 1], share: [0, 0.5, 1] } }, 'must rise'],
+    [
+      { unit_costs: { currency: 'USD', cost_per_m2: [1, 2, 3], share: [0, 1, 2] } },
+      'between 0 and 1',
+    ],
   ] as [SettingsChanges, string][])('%j is refused in words', (changes, words) => {
     expect(() => withSettings(changes)).toThrow(SettingsError);
     expect(() => withSettings(changes)).toThrow(words);
@@ -160,6 +167,20 @@ describe('records worth chasing', () => {
         .map((fact) => row[`share_${fact}`] as number);
       expect(shares).toEqual(shares.toSorted((a, b) => b - a));
     }
+  });
+});
+
+describe('wall area by tier', () => {
+  test('adds up to every scored wall, and costs move no place', async () => {
+    const before = await analyst.write('csv', 'metric');
+    const areas = await analyst.wallAreas();
+    expect(areas.every(({ walls, unknownArea }) => unknownArea <= walls)).toBe(true);
+    expect(areas.reduce((sum, { areaM2 }) => sum + areaM2, 0)).toBeGreaterThan(1000);
+    const unit_costs = { currency: 'USD', cost_per_m2: [100, 200, 300], share: [0.1, 0.2, 0.3] };
+    expect(await analyst.rescore({ unit_costs })).toEqual({ firstTwenty: 0, tier: 0 });
+    expect((await analyst.write('csv', 'metric')).text).toBe(before.text);
+    expect(await analyst.settings()).toEqual({ unit_costs });
+    await analyst.rescore({});
   });
 });
 
