@@ -28,6 +28,22 @@ const walls = put(
   'building_id,material,drainage,sheathing\nA,stucco,none,osb\nB,stucco,none,osb\n',
 );
 
+describe('the commands of README.md', () => {
+  const readme = readFileSync(join(import.meta.dirname, '../../README.md'), 'utf8');
+  const lines = [...readme.matchAll(/^ {4}npx rainledger (.*)$/gm)].map(([, args]) => args!);
+  test('are there, and do what they say, in order', () => {
+    expect(lines.length).toBeGreaterThan(3);
+    for (const line of lines) {
+      const { status, stderr } = spawnSync(process.execPath, [program, ...line.split(/\s+/)], {
+        encoding: 'utf8',
+        cwd: folder,
+      });
+      expect(stderr, line).toBe('');
+      expect(status, line).toBe(0);
+    }
+  });
+});
+
 describe('rainledger', () => {
   test('--help tells the commands, and exits 0', () => {
     const { status, stdout } = rainledger('--help');

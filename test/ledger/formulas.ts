@@ -21,7 +21,7 @@ const weighted = ({ nodes, values }: Inputs, f: (x: number) => number = (x) => x
   );
 
 /** Φ by Simpson's rule on the density: independent of the approximation that the product uses. */
-export function normalBelow(x: number): number {
+function normalBelow(x: number): number {
   const n = 4000;
   const h = x / n;
   const density = (t: number) => Math.exp((-t * t) / 2) / Math.sqrt(2 * Math.PI);
