@@ -1,5 +1,6 @@
 import Papa from 'papaparse';
 import text from '../../data/grid/units.csv?raw';
+import { Refusal } from '../read/outcome.ts';
 
 /** A unit of rain and what one of it is in mm a year (data/grid/units.csv). */
 export interface RainUnit {
@@ -55,4 +56,20 @@ export function rainHeadings(headings: readonly string[]): readonly (readonly [s
   const exact = others.filter(([heading]) => plain(heading) === 'rain mm');
   const named = others.filter(([heading]) => rainWords.test(plain(heading)));
   return [exact, named, others].find((some) => some.length > 0) ?? [];
+}
+
+export const listed = (headings: readonly string[]): string =>
+  headings.map((heading) => `“${heading}”`).join(', ');
+
+/** Where the latitude or longitude stands; a Refusal, with what else is needed, where there is none. */
+export function coordinateColumn(
+  file: string,
+  headings: readonly string[],
+  name: 'latitude' | 'longitude',
+  needs = '',
+): number {
+  const index = headings.findIndex(name === 'latitude' ? isLatitude : isLongitude);
+  if (index >= 0) return index;
+  const says = `${file} has no column named ${name}. Its columns are ${listed(headings)}.`;
+  throw new Refusal(file, needs ? `${says} ${needs}` : says);
 }

@@ -1,7 +1,7 @@
 import { Refusal } from '../read/outcome.ts';
 import {
-  isLatitude,
-  isLongitude,
+  coordinateColumn,
+  listed,
   type RainUnit,
   rainHeadings,
   unitNames,
@@ -19,22 +19,6 @@ export interface Layout {
   readonly longitude: number;
   readonly latitude: number;
   readonly rain: RainColumn;
-}
-
-const listed = (headings: readonly string[]): string => headings.map((h) => `“${h}”`).join(', ');
-
-function coordinateColumn(
-  file: string,
-  headings: readonly string[],
-  name: string,
-  is: (heading: string) => boolean,
-): number {
-  const index = headings.findIndex(is);
-  if (index >= 0) return index;
-  throw new Refusal(
-    file,
-    `${file} has no column named ${name}. Its columns are ${listed(headings)}.`,
-  );
 }
 
 function onlyRain(file: string, headings: readonly string[]): readonly [string, number] {
@@ -65,7 +49,7 @@ function rainColumn(file: string, headings: readonly string[]): RainColumn {
 
 /** Finds longitude, latitude and rain among the headings; throws a `Refusal` that says what is missing or doubtful. */
 export const layoutOf = (file: string, headings: readonly string[]): Layout => ({
-  longitude: coordinateColumn(file, headings, 'longitude', isLongitude),
-  latitude: coordinateColumn(file, headings, 'latitude', isLatitude),
+  longitude: coordinateColumn(file, headings, 'longitude'),
+  latitude: coordinateColumn(file, headings, 'latitude'),
   rain: rainColumn(file, headings),
 });

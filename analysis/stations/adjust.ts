@@ -63,6 +63,31 @@ const farKm = ({ shape }: Adjusting): number =>
 const spread = ({ lambda, sill, settings }: Adjusting, variance: number): number =>
   Math.sqrt(lambda * lambda * sill * variance + settings.rho * settings.rho);
 
+/** Rain of one place into element `id` of `out`, from what was kriged and the distance to the nearest station. */
+function settle(
+  fit: Adjusting,
+  out: AdjustedRain,
+  id: number,
+  kriged: { readonly estimate: number; readonly variance: number; readonly far: boolean },
+  gridMm: number,
+): void {
+  const { network, gridSd } = fit;
+  let z = network.level + kriged.estimate;
+  let s = spread(fit, kriged.variance);
+  if (kriged.far) {
+    out.flag[id] = driftOnly;
+    s = Math.max(s, gridSd);
+  }
+  if (s > levelRatio * gridSd) {
+    out.flag[id] = levelOnly;
+    z = network.level + lnGrid(gridMm) - network.gridLevel;
+    s = levelRatio * gridSd;
+  }
+  out.z[id] = round(z, 1e6);
+  out.s[id] = round(s, 1e6);
+  out.mm[id] = round(Math.exp(z), 1e4);
+}
+
 /**
  * Rain of the grid adjusted by stations at n places: degrees, and what the grid says there, mm a year.
  *
@@ -77,33 +102,19 @@ export function adjustRain(
   latitude: Float64Array,
   gridMm: Float64Array,
 ): AdjustedRain {
-  const { network, gridSd } = fit;
-  const n = longitude.length;
-  const none = () => new Float64Array(n).fill(Number.NaN);
-  const out = { z: none(), s: none(), mm: none(), flag: new Uint8Array(n) };
+  const none = () => new Float64Array(longitude.length).fill(Number.NaN);
+  const out = { z: none(), s: none(), mm: none(), flag: new Uint8Array(longitude.length) };
   const ids = inCells(longitude, latitude, gridMm);
   const points = positions(pick(longitude, ids), pick(latitude, ids));
-  const { estimate, variance } = krige(fit, points, placesOf(network, points, pick(gridMm, ids)));
-  const one = searchOf(network.tree, 1);
-  const far = farKm(fit);
-  for (let t = 0; t < ids.length; t++) {
-    const id = ids[t]!;
-    let z = network.level + estimate[t]!;
-    let s = spread(fit, variance[t]!);
+  const places = placesOf(fit.network, points, pick(gridMm, ids));
+  const { estimate, variance } = krige(fit, points, places);
+  const one = searchOf(fit.network.tree, 1);
+  const limit = farKm(fit);
+  ids.forEach((id, t) => {
     one.find(points, t);
-    if (one.km[0]! > far) {
-      out.flag[id] = driftOnly;
-      s = Math.max(s, gridSd);
-    }
-    if (s > levelRatio * gridSd) {
-      out.flag[id] = levelOnly;
-      z = network.level + lnGrid(gridMm[id]!) - network.gridLevel;
-      s = levelRatio * gridSd;
-    }
-    out.z[id] = round(z, 1e6);
-    out.s[id] = round(s, 1e6);
-    out.mm[id] = round(Math.exp(z), 1e4);
-  }
+    const far = one.km[0]! > limit;
+    settle(fit, out, id, { estimate: estimate[t]!, variance: variance[t]!, far }, gridMm[id]!);
+  });
   return out;
 }
 

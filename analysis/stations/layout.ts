@@ -1,6 +1,6 @@
 import {
-  isLatitude,
-  isLongitude,
+  coordinateColumn,
+  listed,
   type RainUnit,
   rainHeadings,
   unitNames,
@@ -26,25 +26,11 @@ export interface StationLayout {
 
 type Named = readonly [heading: string, index: number];
 
-const listed = (headings: readonly string[]): string => headings.map((h) => `“${h}”`).join(', ');
+const stationNeeds = 'A station needs latitude and longitude in degrees, and its annual normal.';
 
 const nameHeading = /^(station[ _]?)?name$|^station$|^city$/i;
 const periodHeading = /^(normals?[ _])?(period|years)$/i;
 const normalWords = /normal|annual|yearly/i;
-
-function coordinate(
-  file: string,
-  headings: readonly string[],
-  name: string,
-  is: (heading: string) => boolean,
-): number {
-  const index = headings.findIndex(is);
-  if (index >= 0) return index;
-  throw new Refusal(
-    file,
-    `${file} has no column named ${name}. Its columns are ${listed(headings)}. A station needs latitude and longitude in degrees, and its annual normal.`,
-  );
-}
 
 /** The columns that could hold the normals: of those named like rain, or else of all, those with a unit; best named first. */
 function normalColumns(headings: readonly string[]): readonly Named[] {
@@ -83,8 +69,8 @@ function normalColumn(file: string, headings: readonly string[]): NormalColumn {
 /** Finds the columns of a station file among its headings; a `Refusal` says what is missing or doubtful. */
 export const stationLayout = (file: string, headings: readonly string[]): StationLayout => ({
   width: headings.length,
-  longitude: coordinate(file, headings, 'longitude', isLongitude),
-  latitude: coordinate(file, headings, 'latitude', isLatitude),
+  longitude: coordinateColumn(file, headings, 'longitude', stationNeeds),
+  latitude: coordinateColumn(file, headings, 'latitude', stationNeeds),
   name: headings.findIndex((heading) => nameHeading.test(heading.trim())),
   period: headings.findIndex((heading) => periodHeading.test(heading.trim())),
   normal: normalColumn(file, headings),

@@ -1,3 +1,5 @@
+import { readFileSync } from 'node:fs';
+import Papa from 'papaparse';
 import { describe, expect, test } from 'vitest';
 import { haversineKm } from '../../analysis/rain/great-circle.ts';
 import { figures } from '../../analysis/stations/check.ts';
@@ -157,7 +159,21 @@ describe('the figures of the check', () => {
     expect(got.agreement).toBe(1);
     const other = figures({ station: ln([10, 21, 30]), estimate: ln([12, 18, 33]) }, 508);
     expect(other.agreement).toBeCloseTo(2 / 3, 3.9);
+    // 20.0 in is 508 mm, not over it.
+    const at = figures({ station: ln([20, 20]), estimate: ln([20, 20.01]) }, 508);
+    expect(at.agreement).toBe(0.5);
   });
+});
+
+test('every value of data/stations/search.csv is a number with a unit and a source', () => {
+  const text = readFileSync(new URL('../../data/stations/search.csv', import.meta.url), 'utf8');
+  const { data } = Papa.parse(text, { header: true, skipEmptyLines: true });
+  for (const row of data as unknown as Record<string, string>[]) {
+    expect(Object.keys(row)).toEqual(['name', 'value', 'unit', 'meaning', 'source']);
+    expect(Number(row.value)).toBeGreaterThan(0);
+    expect(row.unit).not.toBe('');
+    expect(row.source).toMatch(/^judgement/);
+  }
 });
 
 test('cells of two degrees hold what lies between even meridians and parallels', () => {

@@ -184,6 +184,13 @@ describe('stations at one place', () => {
     expect([file.stations.n, file.noted.length]).toEqual([2, 1]);
   });
 
+  test('either side of the date line are one place', async () => {
+    const pacific = gridOf([Array(11).fill(900), Array(11).fill(900)], { west: 175 });
+    const text = lines('lat,lon,normal_mm', '49.5,-180,900', '49.5,179.99999,900', '49.5,180,900');
+    const file = await readStations(sourceOf('gauges.csv', text), pacific);
+    expect([file.stations.n, file.noted.length]).toEqual([1, 2]);
+  });
+
   test('ten metres apart are two', async () => {
     const file = await read(lines('lat,lon,normal_mm', '45,-95,900', '45.0002,-95,900'));
     expect(file.stations.n).toBe(2);
