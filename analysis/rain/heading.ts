@@ -45,8 +45,8 @@ const longitudeNames = new Set(['longitude', 'lon', 'long', 'lng', 'x']);
 const latitudeNames = new Set(['latitude', 'lat', 'y']);
 const rainWords = /(^| )((rain|precip)[a-z]*|prcp|ppt|pre?|tp)( |$|\(|\[)/;
 
-export const isLongitude = (heading: string): boolean => longitudeNames.has(bare(plain(heading)));
-export const isLatitude = (heading: string): boolean => latitudeNames.has(bare(plain(heading)));
+const isLongitude = (heading: string): boolean => longitudeNames.has(bare(plain(heading)));
+const isLatitude = (heading: string): boolean => latitudeNames.has(bare(plain(heading)));
 
 /** Every column that could hold rain, the likeliest kind only: named `rain_mm`; named like rain; any other column. */
 export function rainHeadings(headings: readonly string[]): readonly (readonly [string, number])[] {
