@@ -15,6 +15,7 @@ import needWall from './need/wall.sql?raw';
 import site from './place/site.sql?raw';
 import standing from './place/standing.sql?raw';
 import wall from './place/wall.sql?raw';
+import { evenGroups } from './priors.ts';
 import ranking from './rank/ranking.sql?raw';
 import tier from './rank/tier.sql?raw';
 import { referenceColumns, referenceTables } from './reference.ts';
@@ -104,7 +105,9 @@ async function loadSettings(engine: Engine, settings: Settings): Promise<void> {
   );
   await engine.load('k', { n: 1, cols: Object.fromEntries(k) });
   for (const { id, file, rows } of referenceTables) {
-    if (file.startsWith('priors/')) await engine.load(id, referenceColumns(priors[id] ?? rows));
+    if (!file.startsWith('priors/')) continue;
+    const own = priors[id];
+    await engine.load(id, referenceColumns(own ? evenGroups(own) : rows));
   }
   await engine.load('edition_in_force', {
     n: editions.length,

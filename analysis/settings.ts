@@ -1,3 +1,4 @@
+import { groupOf, groupTotals, priorKeys } from './priors.ts';
 import { type ReferenceRow, referenceRows, referenceTables } from './reference.ts';
 
 /** Values of constants.csv by name. */
@@ -137,8 +138,11 @@ function prior(id: string, table: unknown): ReferenceRow[] {
     throw new SettingsError(`The prior "${id}" needs a list of rows.`);
   }
   const rows = table.map((row) => priorRow(id, row as Record<string, unknown>, shipped.rows));
-  if (rows.every(({ weight }) => weight === '0')) {
-    throw new SettingsError(`The prior "${id}" has no weight above 0.`);
+  const totals = groupTotals(rows);
+  const empty = shipped.rows.map(groupOf).find((group) => !totals.get(group));
+  if (empty !== undefined) {
+    const within = empty === '' ? '' : ` for "${empty}"`;
+    throw new SettingsError(`The prior "${id}" has no weight above 0${within}.`);
   }
   return rows;
 }
@@ -148,7 +152,7 @@ function priorRow(
   row: Record<string, unknown>,
   shipped: readonly ReferenceRow[],
 ): ReferenceRow {
-  const keys = Object.keys(shipped[0]!).filter((name) => name !== 'weight' && name !== 'source');
+  const keys = priorKeys(shipped[0]!);
   const known = shipped.some((candidate) =>
     keys.every((key) => candidate[key] === `${row?.[key]}`),
   );

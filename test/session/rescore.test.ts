@@ -66,6 +66,10 @@ describe('settings', () => {
     [{ priors: { prior_terrain: [{ terrain: 'lunar', weight: 1 }] } }, 'no value "lunar"'],
     [{ priors: { prior_terrain: [{ terrain: 'severe', weight: 1.5 }] } }, 'whole number'],
     [{ priors: { prior_terrain: [{ terrain: 'severe', weight: 0 }] } }, 'no weight above 0'],
+    [
+      { priors: { prior_roof: [{ use_group: 'house', roof: 'low', weight: 1 }] } },
+      'no weight above 0 for "other"',
+    ],
     [{ editions: [{ region: 'WA', code: 'IBC', edition: 2010, from_year: 2010 }] }, 'not one that'],
     [{ weights: {} }, 'and no "weights"'],
     [{ unit_costs: { currency: '', cost_per_m2: [1, 2, 3], share: [0, 0.5, 1] } }, 'a currency'],
