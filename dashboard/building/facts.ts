@@ -61,6 +61,12 @@ export function placeLine(detail: BuildingDetail): string {
   return [of('building_id'), place].filter(Boolean).join(' · ');
 }
 
+/** The ends of the tier that differ from it: *low Keep watch*, *high First look*; none where it does not move. */
+export const tierEnds = (row: Cells): readonly string[] =>
+  [['low', row.tier_low] as const, ['high', row.tier_high] as const]
+    .filter(([, end]) => end && end !== row.tier)
+    .map(([word, end]) => `${word} ${end}`);
+
 /** How far the tier may move with what is not known. */
 export function tierSpan(row: Cells): string {
   const { tier_low: low, tier_high: high } = row;

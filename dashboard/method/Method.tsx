@@ -15,7 +15,8 @@ export function Method() {
       <p class="lead">
         How the index is made, and every constant, prior and rule it uses. What is judgement says
         so. Any number on the other sheets opens to show the same steps with its own values; the
-        tables here hold them as the method stores them, in metric units.
+        tables here hold them as they ship and as the method stores them, in metric units. What is
+        yours to change stands in Settings.
       </p>
       <ol class="steps">
         <For each={steps}>

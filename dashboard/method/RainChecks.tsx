@@ -1,8 +1,8 @@
 import { createResource, For, Show } from 'solid-js';
 import { Answer } from '../parts/Answer.tsx';
 import { digits } from '../parts/format.ts';
-import { plainWord } from '../parts/words.ts';
 import { useDesk } from '../state/desk.ts';
+import { parameterName, parameterValue } from './parameter-words.ts';
 
 const mmPerIn = 25.4;
 
@@ -23,19 +23,25 @@ export function RainChecks() {
           <>
             <p>{found().sentence}</p>
             <p class="soft">
-              {found().source}; {found().period}.
+              {found().source}. Period: {found().period}.
             </p>
             <Show when={Object.keys(found().parameters).length > 0}>
-              <p class="soft">
+              <dl class="parameters">
                 <For each={Object.entries(found().parameters)}>
-                  {([name, value], i) =>
-                    `${i() > 0 ? '; ' : ''}${plainWord(name)} ${Number(value.toPrecision(4))}`
-                  }
+                  {([name, value]) => (
+                    <div>
+                      <dt>{parameterName(name)}</dt>
+                      <dd>{parameterValue(name, value, state.units)}</dd>
+                    </div>
+                  )}
                 </For>
-                .
-              </p>
+              </dl>
             </Show>
             <Show when={found().checks.length > 0}>
+              <p>
+                How well each estimate tells the rain of stations that were left out, one by one and
+                by cells of 2°, with the normals as recorded and shifted to today’s period.
+              </p>
               <section class="reference-scroll" tabindex={0} aria-label="Stations left out">
                 <table>
                   <thead>

@@ -9,7 +9,7 @@ export interface Step {
 export const steps: readonly Step[] = [
   {
     title: 'Rain at the building',
-    text: 'Annual precipitation, melted snow included, read from a grid between its four nearest nodes. Where no node with data lies within reach, the building is not scored; it is never scored as dry. The rain has a range, because a grid is not a gauge at the door.',
+    text: 'Annual precipitation, melted snow included, read from a grid between its four nearest nodes, and adjusted by stations where leaving them out in turn shows that this reads better. Where no node with data lies within reach, the building is not scored; it is never scored as dry. The rain has a range, because a grid is not a gauge at the door.',
   },
   {
     title: 'Wetting of a wall',

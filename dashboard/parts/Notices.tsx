@@ -1,14 +1,17 @@
 import { Show } from 'solid-js';
+import { changedWords } from '../settings/changed-words.ts';
 import { patch } from '../state/changes.ts';
 import { useDesk } from '../state/desk.ts';
 
-/** What must be known before anything on the page is read: invented data, lost files, an engine that stopped. */
+/** What must be known before anything on the page is read: invented data, lost files, other settings, an engine that stopped. */
 export function Notices() {
   const { state, apply, session, lost } = useDesk();
   const trouble = () => {
     const phase = session.phase();
     return phase.kind === 'trouble' ? phase.message : undefined;
   };
+  const changed = () => (state.view === 'Settings' ? '' : changedWords(session.changes()));
+  const toSettings = () => apply(patch({ view: 'Settings', opened: false }));
   const toSources = () => apply(patch({ view: 'Sources', opened: false }));
   return (
     <aside class="notices" aria-label="Notices">
@@ -34,6 +37,17 @@ export function Notices() {
             .
           </Show>
         </p>
+      </Show>
+      <Show when={changed()}>
+        {(words) => (
+          <p class="notice">
+            <b>Settings differ from what ships:</b> {words()}.{' '}
+            <button type="button" onClick={toSettings}>
+              See them in Settings
+            </button>
+            .
+          </p>
+        )}
       </Show>
     </aside>
   );

@@ -1,9 +1,26 @@
-import { createResource, For, Show } from 'solid-js';
+import { createResource, createSignal, For, Show } from 'solid-js';
 import { Answer } from '../parts/Answer.tsx';
 import { digits } from '../parts/format.ts';
 import { useDesk } from '../state/desk.ts';
 import type { Opened } from '../state/session.ts';
 import './chase.css';
+
+/** The same on narrow screens, folded under the list and weighed only when it is opened. */
+export function ChaseFold(props: { readonly opened: Opened }) {
+  const [wanted, setWanted] = createSignal(false);
+  return (
+    <details class="chase-fold" onToggle={(event) => event.currentTarget.open && setWanted(true)}>
+      <summary>Records worth chasing</summary>
+      <Show when={wanted()}>
+        <Chase opened={props.opened} />
+      </Show>
+    </details>
+  );
+}
+
+const numberWords = ['', 'One question whose answer', 'Two questions whose answers'];
+const questionsLead = (n: number): string =>
+  `${numberWords[n] ?? 'Three questions whose answers'} would settle most places:`;
 
 /** Which missing records would settle most places, and the three questions to ask first. */
 export function Chase(props: { readonly opened: Opened }) {
@@ -12,7 +29,6 @@ export function Chase(props: { readonly opened: Opened }) {
     () => props.opened.version,
     () => session.analyst.chase(),
   );
-  const { tierLow, tierHigh } = props.opened.frame.counts;
   return (
     <section class="chase" aria-label="Records worth chasing">
       <h3>Records worth chasing</h3>
@@ -25,30 +41,30 @@ export function Chase(props: { readonly opened: Opened }) {
           <>
             <p>
               {digits(found().settled, 0)} of {digits(found().scored, 0)} scored places lie in one
-              tier from low to high. With every prior leaning low {tierLow['First look']} would be
-              First look, leaning high {tierHigh['First look']}.
+              tier already, from low to high.
             </p>
             <Show when={found().questions.length > 0}>
-              <p>The answers that would settle most (an estimate):</p>
+              <p>{questionsLead(found().questions.length)}</p>
               <ol>
                 <For each={found().questions}>
                   {({ question, settled }) => (
                     <li>
-                      {question} <span class="soft">then {digits(settled, 0)} settled</span>
+                      {question}{' '}
+                      <span class="soft">then {digits(settled, 0)} settled (estimate)</span>
                     </li>
                   )}
                 </For>
               </ol>
             </Show>
             <details>
-              <summary>All facts that are missing</summary>
+              <summary>Every fact that is missing</summary>
               <table>
                 <thead>
                   <tr>
                     <th scope="col">fact</th>
-                    <th scope="col">missing at</th>
-                    <th scope="col">share of spread</th>
-                    <th scope="col">settles</th>
+                    <th scope="col">buildings without it</th>
+                    <th scope="col">share of their spread</th>
+                    <th scope="col">would settle, estimate</th>
                   </tr>
                 </thead>
                 <tbody>

@@ -4,7 +4,13 @@ import { clearFilters, patch } from '../state/changes.ts';
 import { useDesk } from '../state/desk.ts';
 import { tableColumns } from './columns.ts';
 import { Exports } from './Exports.tsx';
-import { countWords, orderWords, type Phrase, phraseGroups } from './filter-sentence.ts';
+import {
+  countWords,
+  leaningWords,
+  orderWords,
+  type Phrase,
+  phraseGroups,
+} from './filter-sentence.ts';
 import type { Ranking } from './ranking.ts';
 
 const halves = [
@@ -40,6 +46,9 @@ export function FilterSentence(props: { readonly ranking: Ranking }) {
           {(back) => <Strike words="back to the ranking" onStrike={() => apply(back)} />}
         </Show>
         .{' '}
+        <Show when={groups().length === 0}>
+          <span class="soft">{leaningWords(props.ranking.opened.frame.counts)}</span>
+        </Show>
         <Show when={groups().length > 0}>
           <button type="button" class="plain-button" onClick={() => apply(clearFilters)}>
             Clear filters

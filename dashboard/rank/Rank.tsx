@@ -3,7 +3,8 @@ import { BuildingSheet } from '../building/BuildingSheet.tsx';
 import { CautionLine } from '../parts/Cautions.tsx';
 import { useDesk } from '../state/desk.ts';
 import type { Opened } from '../state/session.ts';
-import { Chase } from './Chase.tsx';
+import { BudgetLine } from './BudgetLine.tsx';
+import { Chase, ChaseFold } from './Chase.tsx';
 import { Controls } from './Controls.tsx';
 import { FilterSentence } from './FilterSentence.tsx';
 import { RankTable } from './RankTable.tsx';
@@ -42,6 +43,7 @@ function Ranked(props: { readonly opened: Opened }) {
     <>
       <Controls frame={props.opened.frame} />
       <FilterSentence ranking={ranking} />
+      <BudgetLine opened={props.opened} />
       <div
         class="rank-body"
         data-half={desk.beside() || desk.state.opened ? undefined : desk.state.half}
@@ -59,6 +61,9 @@ function Ranked(props: { readonly opened: Opened }) {
           <BuildingSheet b={desk.state.selected ?? 0} ranking={ranking} />
         </Show>
       </div>
+      <Show when={!desk.beside() && !desk.state.opened && desk.state.half === 'list'}>
+        <ChaseFold opened={props.opened} />
+      </Show>
     </>
   );
 }

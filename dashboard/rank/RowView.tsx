@@ -1,5 +1,6 @@
-import { type JSX, Show } from 'solid-js';
+import { For, type JSX, Show } from 'solid-js';
 import type { Tier } from '../../analysis/session-types.ts';
+import { tierEnds } from '../building/facts.ts';
 import { figureOf, type Value } from '../parts/format.ts';
 import { Digits, OpenNumber } from '../parts/OpenNumber.tsx';
 import { reasonIn } from '../parts/reason.ts';
@@ -84,6 +85,7 @@ function Cells(props: {
       <Cell area="rank">{rankOf(props.row.rank)}</Cell>
       <Cell area="tier">
         <TierMark tier={tier()} /> {tier()}
+        <TierEnds row={props.row} />
       </Cell>
       <Cell area="building">
         <button
@@ -117,6 +119,24 @@ function Cells(props: {
         <span class="line">{needWords(props.row.need_practice, 'practice')}</span>
       </Cell>
     </>
+  );
+}
+
+/** Where the tier may move to with what is not known, small under the tier. */
+function TierEnds(props: { readonly row: RankRow }) {
+  const ends = () => tierEnds(props.row);
+  return (
+    <Show when={ends().length > 0}>
+      <span class="tier-ends">
+        <For each={ends()}>
+          {(words, i) => (
+            <>
+              <span>{i() < ends().length - 1 ? `${words},` : words}</span>{' '}
+            </>
+          )}
+        </For>
+      </span>
+    </Show>
   );
 }
 

@@ -1,4 +1,4 @@
-import type { RankBy } from '../../analysis/session-types.ts';
+import type { Frame, RankBy } from '../../analysis/session-types.ts';
 import { digits, figureOf, noRecord } from '../parts/format.ts';
 import type { Units } from '../parts/quantity.ts';
 import { plainWord } from '../parts/words.ts';
@@ -70,6 +70,13 @@ export const countWords = (shown: number, all: number): string =>
   shown === all
     ? `All ${digits(all, 0)} buildings`
     : `${digits(shown, 0)} of ${digits(all, 0)} buildings`;
+
+/** How many places would be looked at first, were every prior to lean one way. */
+export const leaningWords = ({
+  tierLow,
+  tierHigh,
+}: Pick<Frame['counts'], 'tierLow' | 'tierHigh'>): string =>
+  `With all unknowns leaning low ${digits(tierLow['First look'], 0)} are First look, leaning high ${digits(tierHigh['First look'], 0)}.`;
 
 export const rankWords: Readonly<Record<RankBy, string>> = {
   index: 'index',

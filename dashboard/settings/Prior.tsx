@@ -1,53 +1,79 @@
-import { For } from 'solid-js';
+import { For, Index, Show } from 'solid-js';
 import type { ReferenceTable } from '../../analysis/reference.ts';
 import type { SettingsChanges } from '../../analysis/settings.ts';
-import { plainWord } from '../parts/words.ts';
-import { priorRows } from './draft.ts';
+import { digits } from '../parts/format.ts';
+import { label } from '../parts/words.ts';
+import { FieldTrouble } from './FieldTrouble.tsx';
+import { cellWords, keysOf, priorRows, sharesOf } from './priors.ts';
 
-/** One prior: what a blank may be, and how much each value weighs. */
+/** One prior: what a blank may be, how much each value weighs, and what share that comes to. */
 export function Prior(props: {
   readonly table: ReferenceTable;
   readonly changes: SettingsChanges;
+  readonly trouble: string | null;
   readonly onWeight: (row: number, weight: number) => void;
+  readonly onReset: () => void;
 }) {
-  const keys = () =>
-    Object.keys(props.table.rows[0] ?? {}).filter((name) => name !== 'weight' && name !== 'source');
+  const keys = () => keysOf(props.table.rows);
   const rows = () => priorRows(props.changes, props.table.id);
+  const shares = () => sharesOf(rows());
+  const changed = () => props.changes.priors?.[props.table.id] !== undefined;
+  const share = (i: number) => {
+    const value = shares()[i] ?? Number.NaN;
+    return Number.isNaN(value) ? '–' : `${digits(value * 100, 0)} %`;
+  };
+  const named = (i: number) =>
+    keys()
+      .map((key) => cellWords(key, rows()[i]?.[key]))
+      .join(', ');
   return (
-    <details class="prior">
+    <details class="prior" data-changed={changed() || undefined}>
       <summary>
-        {props.table.title} <span class="soft">{props.table.rows.length} rows, judgement</span>
+        {props.table.title}{' '}
+        <span class="soft">
+          {props.table.rows.length} rows, {changed() ? 'yours' : 'judgement'}
+        </span>
       </summary>
-      <table>
-        <thead>
-          <tr>
-            <For each={keys()}>{(key) => <th scope="col">{plainWord(key)}</th>}</For>
-            <th scope="col">weight</th>
-          </tr>
-        </thead>
-        <tbody>
-          <For each={rows()}>
-            {(row, i) => (
-              <tr>
-                <For each={keys()}>{(key) => <td>{plainWord(row[key] ?? '')}</td>}</For>
-                <td>
-                  <input
-                    type="number"
-                    min="0"
-                    max="1000"
-                    step="1"
-                    aria-label={`Weight of ${keys()
-                      .map((key) => row[key])
-                      .join(', ')}`}
-                    value={row.weight}
-                    onChange={(event) => props.onWeight(i(), event.currentTarget.valueAsNumber)}
-                  />
-                </td>
-              </tr>
-            )}
-          </For>
-        </tbody>
-      </table>
+      <FieldTrouble message={props.trouble} />
+      <Show when={changed()}>
+        <button type="button" class="plain-button" onClick={() => props.onReset()}>
+          back to the weights that ship
+        </button>
+      </Show>
+      <div class="prior-scroll">
+        <table>
+          <thead>
+            <tr>
+              <For each={keys()}>{(key) => <th scope="col">{label(key)}</th>}</For>
+              <th scope="col">Weight, 0–1000</th>
+              <th scope="col">Share</th>
+              <th scope="col">Ships as</th>
+            </tr>
+          </thead>
+          <tbody>
+            <Index each={rows()}>
+              {(row, i) => (
+                <tr>
+                  <For each={keys()}>{(key) => <td>{cellWords(key, row()[key])}</td>}</For>
+                  <td>
+                    <input
+                      type="number"
+                      min="0"
+                      max="1000"
+                      step="1"
+                      aria-label={`Weight of ${named(i)}`}
+                      value={row().weight}
+                      onChange={(event) => props.onWeight(i, event.currentTarget.valueAsNumber)}
+                    />
+                  </td>
+                  <td class="right">{share(i)}</td>
+                  <td class="right soft">{props.table.rows[i]?.weight}</td>
+                </tr>
+              )}
+            </Index>
+          </tbody>
+        </table>
+      </div>
     </details>
   );
 }

@@ -1,107 +1,51 @@
-import { createSignal, For, onCleanup, Show } from 'solid-js';
-import { defaultSettings, type SettingsChanges, type UnitCosts } from '../../analysis/settings.ts';
+import { For, Match, Switch } from 'solid-js';
+import { defaultSettings, type UnitCosts } from '../../analysis/settings.ts';
 import { save } from '../parts/save.ts';
 import { useDesk } from '../state/desk.ts';
 import { Budget } from './Budget.tsx';
+import { changedWords } from './changed-words.ts';
 import {
-  changesOfText,
   type EditionEntry,
   effectWords,
-  priorTables,
+  pruned,
   settingGroups,
-  troubleOf,
   withConstant,
   withEditions,
-  withWeight,
 } from './draft.ts';
 import { Editions } from './Editions.tsx';
+import { createDraft, type Draft, ofFile } from './live-draft.ts';
 import { Prior } from './Prior.tsx';
+import { priorTables, withoutPrior, withWeight } from './priors.ts';
+import { SettingRow } from './SettingRow.tsx';
 import './settings.css';
-
-/** Milliseconds without a further change after which the ranking is made anew. */
-const pause = 300;
 
 /** Everything that is judgement and yours to change, with its source, and what a change does to the ranking. */
 export function Settings() {
   const { session } = useDesk();
-  const [draft, setDraft] = createSignal<SettingsChanges>(session.changes());
-  const [trouble, setTrouble] = createSignal<string | null>(null);
-  let timer: ReturnType<typeof setTimeout> | undefined;
-  const rescore = () => {
-    timer = undefined;
-    void session.rescore(draft());
-  };
-  // A change still waiting when the view is left is not lost.
-  onCleanup(() => {
-    if (timer === undefined) return;
-    clearTimeout(timer);
-    rescore();
-  });
-  const change = (changes: SettingsChanges) => {
-    setDraft(changes);
-    setTrouble(troubleOf(changes));
-    clearTimeout(timer);
-    timer = trouble() === null ? setTimeout(rescore, pause) : undefined;
-  };
-  const read = async (file: File | undefined) => {
-    if (!file) return;
-    try {
-      change(changesOfText(await file.text()));
-    } catch (cause) {
-      setTrouble(`${file.name}: ${cause instanceof Error ? cause.message : cause}`);
-    }
-  };
+  const own = createDraft(session);
+  const { draft, change, troubleAt } = own;
+  const lag = () =>
+    Number(draft().constants?.edition_lag_yr ?? defaultSettings.constants.edition_lag_yr);
   return (
     <section class="sheet-of-text settings" aria-label="Settings">
       <h2>Settings</h2>
       <p class="lead">
-        What is judgement here is yours to change. The ranking follows at once; every export carries
-        the settings it was made with. They are kept until this page is closed: save them to a file
-        to keep them longer.
+        What is judgement here is yours to change, in the metric units of the method. The ranking
+        follows at once; every export carries the settings it was made with. They are kept until
+        this page is closed or loaded again: save them to a file to keep them longer.
       </p>
-      <div class="settings-bar">
-        <p class="effect" aria-live="polite">
-          <Show when={trouble() === null} fallback={<b role="alert">{trouble()}</b>}>
-            <Show when={session.effect()} fallback="As shipped: nothing was changed yet.">
-              {(effect) => <b>{effectWords(effect())}</b>}
-            </Show>
-          </Show>
-        </p>
-        <button
-          type="button"
-          class="plain-button"
-          onClick={() =>
-            save(
-              'rainledger-settings.json',
-              `${JSON.stringify(draft(), null, 2)}\n`,
-              'application/json',
-            )
-          }
-        >
-          Save settings to a file
-        </button>
-        <label class="plain-button settings-file">
-          Read settings from a file
-          <input
-            type="file"
-            accept=".json,application/json"
-            onChange={(event) => void read(event.currentTarget.files?.[0])}
-          />
-        </label>
-        <button type="button" class="plain-button" onClick={() => change({})}>
-          Reset all
-        </button>
-      </div>
+      <Bar own={own} />
       <For each={settingGroups}>
         {({ group, rows }) => (
           <section>
             <h3>{group}</h3>
             <For each={rows}>
               {(row) => (
-                <Constant
+                <SettingRow
                   row={row}
                   value={draft().constants?.[row.name!]}
-                  onValue={(value) => change(withConstant(draft(), row.name!, value))}
+                  trouble={troubleAt(row.name!)}
+                  onValue={(value) => change(row.name!, withConstant(draft(), row.name!, value))}
                 />
               )}
             </For>
@@ -111,12 +55,15 @@ export function Settings() {
       <h3>Editions in force</h3>
       <Editions
         entries={(draft().editions ?? []) as readonly EditionEntry[]}
-        onEntries={(entries) => change(withEditions(draft(), entries))}
+        lag={lag()}
+        trouble={troubleAt('editions')}
+        onEntries={(entries) => change('editions', withEditions(draft(), entries))}
       />
       <h3>Unit costs</h3>
       <Budget
         costs={(draft().unit_costs ?? null) as UnitCosts | null}
-        onCosts={(costs) => change({ ...draft(), unit_costs: costs })}
+        trouble={troubleAt('unit_costs')}
+        onCosts={(costs) => change('unit_costs', pruned({ ...draft(), unit_costs: costs }))}
       />
       <h3>Priors: what a blank record may be</h3>
       <For each={priorTables}>
@@ -124,7 +71,9 @@ export function Settings() {
           <Prior
             table={table}
             changes={draft()}
-            onWeight={(row, weight) => change(withWeight(draft(), table.id, row, weight))}
+            trouble={troubleAt(table.id)}
+            onWeight={(row, weight) => change(table.id, withWeight(draft(), table.id, row, weight))}
+            onReset={() => change(table.id, withoutPrior(draft(), table.id))}
           />
         )}
       </For>
@@ -132,35 +81,56 @@ export function Settings() {
   );
 }
 
-function Constant(props: {
-  readonly row: Readonly<Record<string, string>>;
-  readonly value: unknown;
-  readonly onValue: (value: number) => void;
-}) {
-  const name = () => props.row.name ?? '';
-  const shipped = () => defaultSettings.constants[name()];
-  const changed = () => props.value !== undefined;
+/** What the settings do, and the ways in and out of them; it stays in sight. */
+function Bar(props: { readonly own: Draft }) {
+  const saveFile = () =>
+    save(
+      'rainledger-settings.json',
+      `${JSON.stringify(props.own.draft(), null, 2)}\n`,
+      'application/json',
+    );
   return (
-    <div class="setting" data-changed={changed() || undefined}>
-      <label>
-        <span>{props.row.meaning}</span>
-        <input
-          type="number"
-          step="any"
-          value={String(props.value ?? shipped())}
-          onChange={(event) => props.onValue(event.currentTarget.valueAsNumber)}
-        />
-        <span class="soft">{props.row.unit === '1' ? '' : props.row.unit}</span>
-      </label>
-      <p class="soft">
-        {props.row.source}
-        <Show when={changed()}>
-          {' '}
-          <button type="button" class="plain-button" onClick={() => props.onValue(shipped() ?? 0)}>
-            back to {shipped()}
-          </button>
-        </Show>
+    <div class="settings-bar">
+      <p class="effect" aria-live="polite">
+        <State own={props.own} />
       </p>
+      <button type="button" class="plain-button" onClick={saveFile}>
+        Save settings to a file
+      </button>
+      <label class="plain-button settings-file">
+        Read settings from a file
+        <input
+          type="file"
+          accept=".json,application/json"
+          onChange={(event) => {
+            const input = event.currentTarget;
+            void props.own.read(input.files?.[0]);
+            // The same file, mended, can be read again.
+            input.value = '';
+          }}
+        />
+      </label>
+      <button type="button" class="plain-button" onClick={() => props.own.change(ofFile, {})}>
+        Reset all
+      </button>
     </div>
+  );
+}
+
+function State(props: { readonly own: Draft }) {
+  const { session } = useDesk();
+  const words = () => changedWords(session.changes());
+  return (
+    <Switch fallback="As shipped: nothing was changed yet.">
+      <Match when={props.own.troubleAt(ofFile)}>
+        {(message) => <b role="alert">{message()}</b>}
+      </Match>
+      <Match when={props.own.trouble()}>
+        <b>One setting was not taken: see its field. The ranking stands as it was.</b>
+      </Match>
+      <Match when={session.rescoring()}>Scoring again …</Match>
+      <Match when={session.effect()}>{(effect) => <b>{effectWords(effect())}</b>}</Match>
+      <Match when={words()}>Changed: {words()}.</Match>
+    </Switch>
   );
 }

@@ -39,7 +39,7 @@ const slots: readonly { role: Role; title: string; need: string; meaning: string
   },
 ];
 
-/** Three places for files: pick one, or drop them all at once. */
+/** A place for each file: pick one by one, or drop them all at once. */
 export function FilePick(props: {
   readonly picked: Picked;
   readonly onPick: (picked: Picked) => void;

@@ -7,7 +7,12 @@ const tables: readonly { role: Role; title: string }[] = [
   { role: 'buildings', title: 'Buildings' },
   { role: 'walls', title: 'Walls' },
   { role: 'rain', title: 'Rain grid' },
+  { role: 'stations', title: 'Rain stations' },
+  { role: 'weather', title: 'Weather record' },
 ];
+
+const unitWords = (unit: string): string =>
+  unit === 'its heading says' ? 'In the unit that its heading says.' : `In ${unit}.`;
 
 /** The headings the tool reads, one line each, and blank files to fill in. */
 export function Headings() {
@@ -41,7 +46,7 @@ export function Headings() {
                       <Show when={heading.needed}>
                         <b>Needed.</b>{' '}
                       </Show>
-                      <Show when={heading.unit}>In {heading.unit}. </Show>
+                      <Show when={heading.unit}>{unitWords(heading.unit)} </Show>
                       {heading.meaning}
                     </dd>
                   </div>

@@ -50,9 +50,7 @@ export function Sources() {
           Open the invented example
         </button>
         <Show when={!picked().buildings}>
-          <span class="soft">
-            A buildings file is needed; walls and a rain grid may be left out.
-          </span>
+          <span class="soft">A buildings file is needed; the others may be left out.</span>
         </Show>
       </p>
       <Outcome />

@@ -4,8 +4,8 @@ import type { Role } from '../../analysis/session-types.ts';
 export function guessRole(fileName: string): Role | null {
   const name = fileName.toLowerCase();
   if (/wall|clad|facade|fassade|elevation/.test(name)) return 'walls';
+  if (/hourly|metar|airfield|weather|wind(?!ow)/.test(name)) return 'weather';
   if (/station|gauge|normals/.test(name)) return 'stations';
-  if (/weather|hourly|metar|airfield|wind/.test(name)) return 'weather';
   if (/rain|precip|grid/.test(name)) return 'rain';
   if (/build|propert|site|location|schedule|portfolio/.test(name)) return 'buildings';
   return null;

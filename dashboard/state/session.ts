@@ -26,8 +26,10 @@ export interface Session {
   readonly changes: () => SettingsChanges;
   /** What the last change of settings moved; null before any. */
   readonly effect: () => Effect | null;
-  /** Scores again under these settings; of several asked for in a row only the newest is kept. */
+  /** Scores again under these settings, one run at a time; of those that wait only the newest is run. */
   readonly rescore: (changes: SettingsChanges) => Promise<void>;
+  /** True from the first change asked for until the newest is scored. */
+  readonly rescoring: () => boolean;
   readonly trouble: (message: string) => void;
 }
 
@@ -36,17 +38,19 @@ export function createSession(analyst: Analyst): Session {
   const [opened, setOpened] = createSignal<Opened | null>(null);
   const [changes, setChanges] = createSignal<SettingsChanges>({});
   const [effect, setEffect] = createSignal<Effect | null>(null);
+  const [rescoring, setRescoring] = createSignal(false);
+  const inTurn = createTurns();
   let version = 0;
   let asked = 0;
 
-  const open = async (inputs: Inputs, what: string): Promise<boolean> => {
-    setPhase({ kind: 'opening', what });
+  const read = async (inputs: Inputs): Promise<boolean> => {
     try {
       const report = await analyst.open(inputs);
       const frame = await analyst.frame();
       version += 1;
       batch(() => {
         setOpened({ version, report, frame });
+        setEffect(null);
         setPhase({ kind: 'ready' });
       });
       return true;
@@ -55,16 +59,16 @@ export function createSession(analyst: Analyst): Session {
       return false;
     }
   };
-  const rescore = async (wanted: SettingsChanges): Promise<void> => {
-    asked += 1;
-    const mine = asked;
-    setChanges(wanted);
+  const open = (inputs: Inputs, what: string): Promise<boolean> => {
+    setPhase({ kind: 'opening', what });
+    return inTurn(() => read(inputs));
+  };
+  const score = async (wanted: SettingsChanges): Promise<void> => {
     try {
       const moved = await analyst.rescore(wanted);
-      if (mine !== asked) return;
       const frame = await analyst.frame();
       const before = opened();
-      if (mine !== asked || !before) return;
+      if (!before) return;
       version += 1;
       batch(() => {
         setEffect(moved);
@@ -74,15 +78,39 @@ export function createSession(analyst: Analyst): Session {
       setPhase(phaseOf(error));
     }
   };
+  const rescore = (wanted: SettingsChanges): Promise<void> => {
+    asked += 1;
+    const mine = asked;
+    setChanges(wanted);
+    setRescoring(true);
+    return inTurn(async () => {
+      if (mine === asked) await score(wanted);
+      if (mine === asked) setRescoring(false);
+    });
+  };
   return {
     changes,
     effect,
     rescore,
+    rescoring,
     analyst,
     phase,
     opened,
     open,
     trouble: (message) => setPhase({ kind: 'trouble', message }),
+  };
+}
+
+/**
+ * Work that rebuilds the engine's tables is done in turn: two runs at once would mix their tables.
+ * A failure ends its own turn only.
+ */
+function createTurns(): <T>(work: () => Promise<T>) => Promise<T> {
+  let last: Promise<unknown> = Promise.resolve();
+  return (work) => {
+    const mine = last.then(work);
+    last = mine.catch(() => {});
+    return mine;
   };
 }
 

@@ -1,6 +1,8 @@
 import { arc, lineRadial, max } from 'd3';
 import { For, type JSX } from 'solid-js';
 import type { DrivingRain } from '../../analysis/weather/record.ts';
+import { figureOf, joined } from '../parts/format.ts';
+import { useDesk } from '../state/desk.ts';
 import { WallIndexForm } from './WallIndexForm.tsx';
 import './rose.css';
 
@@ -16,13 +18,19 @@ const compass = [
 
 /** A driving-rain rose: where the rain-driving wind comes from, and how much of it each direction of wall meets. */
 export function Rose(props: { readonly found: DrivingRain }) {
+  const { state } = useDesk();
   const rose = () => props.found.rose;
+  /** Two decimals beside the published digits; the standards speak in m/s, so the American figure stands beside it. */
+  const speed = (metres: number) =>
+    state.units === 'metric'
+      ? `${metres.toFixed(2)} m/s`
+      : `${joined(figureOf(metres, 'speed', 'american'))} (${metres.toFixed(2)} m/s)`;
   return (
     <section class="weather" aria-label="Weather record">
       <h3>Driving rain of {props.found.file}</h3>
       <p>
-        U {props.found.windInRain.toFixed(2)} m/s during rain; {props.found.meanWind.toFixed(2)} m/s
-        over all hours. {indexWords(props.found)}
+        U {speed(props.found.windInRain)} during rain; {speed(props.found.meanWind)} over all hours.{' '}
+        {indexWords(props.found)}
       </p>
       <div class="roses">
         <Petals found={props.found} />

@@ -1,5 +1,11 @@
 import { describe, expect, it } from 'vitest';
-import { factsOf, placeLine, tierSpan, worthChasing } from '../../dashboard/building/facts.ts';
+import {
+  factsOf,
+  placeLine,
+  tierEnds,
+  tierSpan,
+  worthChasing,
+} from '../../dashboard/building/facts.ts';
 import { sentenceIn } from '../../dashboard/parts/sentence.ts';
 import { askedWords, needInFull, needWords } from '../../dashboard/rank/need-words.ts';
 
@@ -15,6 +21,15 @@ const record = {
   place_source: 'coordinates',
   broker: 'Hale & Pine',
 };
+
+describe('the ends of a tier', () => {
+  it('are said where they differ from it, and only there', () => {
+    const row = { tier: 'Next look', tier_low: 'Keep watch', tier_high: 'First look' };
+    expect(tierEnds(row)).toEqual(['low Keep watch', 'high First look']);
+    expect(tierEnds({ ...row, tier_high: 'Next look' })).toEqual(['low Keep watch']);
+    expect(tierEnds({ tier: 'Not scored', tier_low: null, tier_high: null })).toEqual([]);
+  });
+});
 
 describe('facts of a building', () => {
   it('are split into what is on record, what is not, and the user’s own columns', () => {

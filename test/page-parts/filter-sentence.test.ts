@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import {
   countWords,
   heightWords,
+  leaningWords,
   orderWords,
   phraseGroups,
 } from '../../dashboard/rank/filter-sentence.ts';
@@ -89,5 +90,21 @@ describe('count and order', () => {
       words: 'ranked by index, reported leaks first',
       back: null,
     });
+  });
+});
+
+describe('the ends of the counts', () => {
+  it('say how many would be looked at first either way', () => {
+    const none = {
+      'First look': 0,
+      'Next look': 0,
+      'Keep watch': 0,
+      'No flag': 0,
+      'Not scored': 0,
+    };
+    const tierLow = { ...none, 'First look': 31 };
+    expect(leaningWords({ tierLow, tierHigh: { ...none, 'First look': 1165 } })).toBe(
+      'With all unknowns leaning low 31 are First look, leaning high 1,165.',
+    );
   });
 });

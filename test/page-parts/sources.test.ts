@@ -52,6 +52,10 @@ describe('dropped files', () => {
     expect(guessRole('North walls 2024.csv')).toBe('walls');
     expect(guessRole('precip.csv')).toBe('rain');
     expect(guessRole('Schedule of locations.csv')).toBe('buildings');
+    expect(guessRole('Gauges 1991-2020 normals.csv')).toBe('stations');
+    expect(guessRole('weather station hourly.csv')).toBe('weather');
+    expect(guessRole('airfield.csv')).toBe('weather');
+    expect(guessRole('windows by building.csv')).toBe('buildings');
     expect(guessRole('export.csv')).toBeNull();
   });
 

@@ -1,0 +1,62 @@
+import { createUniqueId, Match, Show, Switch } from 'solid-js';
+import type { ReferenceRow } from '../../analysis/reference.ts';
+import { defaultSettings } from '../../analysis/settings.ts';
+import { FieldTrouble } from './FieldTrouble.tsx';
+
+const yesOrNo = '0 or 1';
+
+/** One constant: its meaning, its value, what ships, and where that comes from. */
+export function SettingRow(props: {
+  readonly row: ReferenceRow;
+  /** Undefined where it is as shipped. */
+  readonly value: unknown;
+  readonly trouble: string | null;
+  readonly onValue: (value: number) => void;
+}) {
+  const id = createUniqueId();
+  const shipped = () => defaultSettings.constants[props.row.name ?? ''] ?? 0;
+  const changed = () => props.value !== undefined;
+  const value = () => (props.value ?? shipped()) as number;
+  const words = (of: number) =>
+    props.row.unit === yesOrNo ? (of === 1 ? 'yes' : 'no') : String(of);
+  const invalid = () => (props.trouble === null ? {} : { 'aria-invalid': true });
+  return (
+    <div class="setting" data-changed={changed() || undefined}>
+      <label>
+        <span>{props.row.meaning}</span>
+        <Switch>
+          <Match when={props.row.unit === yesOrNo}>
+            <input
+              type="checkbox"
+              checked={value() === 1}
+              onChange={(event) => props.onValue(event.currentTarget.checked ? 1 : 0)}
+            />
+          </Match>
+          <Match when={true}>
+            <input
+              type="number"
+              step="any"
+              value={String(value())}
+              aria-describedby={id}
+              {...invalid()}
+              onChange={(event) => props.onValue(event.currentTarget.valueAsNumber)}
+            />
+          </Match>
+        </Switch>
+        <span class="soft">
+          {['1', yesOrNo].includes(props.row.unit ?? '') ? '' : props.row.unit}
+        </span>
+      </label>
+      <p class="soft">
+        ships as {words(shipped())}; {props.row.source}
+        <Show when={changed()}>
+          {' '}
+          <button type="button" class="plain-button" onClick={() => props.onValue(shipped())}>
+            back to {words(shipped())}
+          </button>
+        </Show>
+      </p>
+      <FieldTrouble id={id} message={props.trouble} />
+    </div>
+  );
+}
