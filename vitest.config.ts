@@ -11,7 +11,15 @@ export default defineConfig({
           ...quiet,
           name: 'unit',
           include: ['test/**/*.test.ts'],
-          exclude: ['test/browser/**', 'test/bench/**'],
+          exclude: ['test/browser/**', 'test/bench/**', 'test/slow/**'],
+        },
+      },
+      {
+        test: {
+          ...quiet,
+          name: 'slow',
+          include: ['test/slow/**/*.test.ts'],
+          testTimeout: 600_000,
         },
       },
       {

@@ -42,7 +42,7 @@ const wallsText = `
     w.installed_from, w.drainage_used AS drainage, w.gap_used_mm AS gap_mm, w.sheathing, w.runoff,
     round(x.wetting_l_m2, 2) AS wetting_l_m2, x.w_mean AS w, x.d_mean AS d, x.s_mean AS s,
     t.drainage_state, n.need_code_then, n.need_code_now, n.need_practice, n.gap_asked_mm,
-    round(x.index, 2) AS index, round(x.index_low, 2) AS index_low, round(x.index_high, 2) AS index_high, w."row"
+    round(x.index, 2) AS index, round(x.index_low, 2) AS index_low, round(x.index_high, 2) AS index_high, w."file", w."row"
   FROM wall w
   JOIN wall_index x USING (wall)
   JOIN need n USING (wall)
@@ -52,8 +52,8 @@ const wallsText = `
 
 const supersededText = `
   SELECT NULL AS wall, wall_id, 'superseded' AS kind, azimuth_deg, material, area_m2, installed, drainage, gap_mm,
-    sheathing, runoff, source, recorded_on, "row"
-  FROM standing WHERE b = ? AND NOT stands ORDER BY wall_id, "row"`;
+    sheathing, runoff, source, recorded_on, "file", "row"
+  FROM standing WHERE b = ? AND NOT stands ORDER BY wall_id, "file", "row"`;
 
 const timelineText = `
   SELECT a.code, a.edition, a.answer, a.rule_id, a.missing,
@@ -81,10 +81,16 @@ export async function buildingDetail(
     b,
     row: row!,
     record: { ...rowObject(portfolio.buildings, b), ...rowObject(portfolio.extra, b) },
-    walls: [...objects(walls), ...objects(superseded)],
+    walls: [...objects(walls), ...objects(superseded)].map((wall) => inFile(wall, portfolio)),
     timeline: timeline.sort((x, y) => x.to - y.to || x.code.localeCompare(y.code)),
   };
 }
+
+/** The file of a wall by its name. */
+const inFile = (wall: Row, { wallFiles }: Portfolio): Row => ({
+  ...wall,
+  file: wall.file === null ? null : (wallFiles[Number(wall.file)] ?? null),
+});
 
 function editionAnswer(row: Row): EditionAnswer {
   const edition = referenceRows('editions').find(

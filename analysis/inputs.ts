@@ -1,16 +1,18 @@
 import { type Column, type Columns, texts } from './columns.ts';
+import { editsOf } from './corrections.ts';
+import type { ColumnMap } from './mapping/column-map.ts';
+import { settledMap } from './mapping/settle.ts';
 import type { PostalCentroids } from './place/postal.ts';
-import { readRainCsv } from './rain/csv-grid.ts';
 import type { RainGrid } from './rain/grid.ts';
 import { readBuildings } from './read/buildings.ts';
-import { digesting } from './read/digest.ts';
-import type { ReadTable } from './read/outcome.ts';
+import type { ByteSource, ReadTable, Remark } from './read/outcome.ts';
+import { Refusal } from './read/outcome.ts';
+import { joinWallFiles, type WallRecords } from './read/wall-files.ts';
 import { readWalls } from './read/walls.ts';
-import type { FileReport, Inputs, ReadReport, Role } from './session-types.ts';
-import { readBuiltInStations } from './stations/built-in.ts';
-import { readStations, type StationFile } from './stations/read.ts';
-import { readWeather } from './weather/read.ts';
-import { type DrivingRain, drivingRain } from './weather/record.ts';
+import type { FileReport, Inputs, MarkedRemark, ReadReport, Watching } from './session-types.ts';
+import { readSideFiles, type SideFiles } from './side-files.ts';
+import type { StationFile } from './stations/read.ts';
+import type { DrivingRain } from './weather/record.ts';
 
 /** What ships with the product and is read once. */
 export interface Assets {
@@ -24,8 +26,9 @@ export interface Portfolio {
   readonly buildings: Columns;
   /** The user's own columns of the building list, same rows. */
   readonly extra: Columns;
-  /** Accepted wall records, with `b`. */
+  /** Accepted wall records, with `b`, and `file` (index into `wallFiles`). */
   readonly walls: Columns;
+  readonly wallFiles: readonly string[];
   readonly grid: RainGrid;
   /** Stations that may adjust the grid; null for a grid of the user's own without stations of theirs. */
   readonly stations: StationFile | null;
@@ -33,109 +36,182 @@ export interface Portfolio {
   readonly builtInStations: boolean;
   readonly weather: DrivingRain | null;
   readonly report: ReadReport;
-  /** SHA-256 of each file by role. */
-  readonly digests: Readonly<Record<string, string>>;
-  readonly files: Readonly<Record<Role, string | null>>;
+  /** In the order of file and row. */
+  readonly remarks: readonly MarkedRemark[];
+  readonly inputs: Inputs;
+}
+
+/** A table file, what it was read as, and how. */
+interface TableRead {
+  readonly read: ReadTable;
+  readonly map: ColumnMap;
 }
 
 /** Reads every file of the inputs. Throws a Refusal, having changed nothing, when one of them cannot be used. */
-export async function readInputs(inputs: Inputs, assets: Assets, asOf: number): Promise<Portfolio> {
-  const digests: Record<string, string> = {};
-  const rain = inputs.rain ? await hashed('rain', inputs.rain, digests, readRainCsv) : undefined;
-  const grid = rain?.grid ?? assets.grid;
-  const stations = inputs.stations
-    ? await hashed('stations', inputs.stations, digests, (source) => readStations(source, grid))
-    : undefined;
-  const record = inputs.weather
-    ? await hashed('weather', inputs.weather, digests, (source) => readWeather(source))
-    : undefined;
-  const options = { asOf, postal: assets.postal };
-  const read = await hashed('buildings', inputs.buildings, digests, (source) =>
-    readBuildings(source, options),
-  );
-  const order = sortedBy(texts(read.table, 'building_id'));
-  const buildings = permuted(read.table, order);
+export async function readInputs(
+  inputs: Inputs,
+  assets: Assets,
+  asOf: number,
+  watching: Watching = {},
+): Promise<Portfolio> {
+  refuseSameNames(inputs);
+  const list = await readList(inputs, assets, asOf, watching);
+  const order = sortedBy(texts(list.read.table, 'building_id'));
+  const buildings = permuted(list.read.table, order);
   const ordinals = new Map(texts(buildings, 'building_id').map((id, b) => [id!, b]));
-  const walls = inputs.walls
-    ? await hashed('walls', inputs.walls, digests, (source) =>
-        readWalls(source, { asOf, buildingIds: new Set(ordinals.keys()) }),
-      )
-    : undefined;
+  const walls = await readWallFiles(inputs, list.map, new Set(ordinals.keys()), asOf, watching);
+  const records = joinWallFiles(walls.map(({ read }) => read));
+  const side = await readSideFiles(inputs, assets, buildings, watching);
   return {
     buildings: {
       n: buildings.n,
-      cols: { b: Float64Array.from(order, (_, b) => b), ...buildings.cols },
+      cols: { b: ordinalsOf(order), ...buildings.cols, ...side.columns },
     },
-    extra: permuted(read.extra, order),
-    walls: walls ? withOrdinals(walls.table, ordinals) : noWalls,
-    grid,
-    stations: stations ?? (rain ? null : await readBuiltInStations(grid)),
-    builtInStations: !stations && !rain,
-    weather: record ? drivingRain(record) : null,
-    report: {
-      demo: inputs.demo ?? false,
-      files: [
-        fileReport('buildings', read),
-        ...(walls ? [fileReport('walls', walls)] : []),
-        ...(rain ? [sideReport('rain', inputs.rain!.name, rain)] : []),
-        ...(stations ? [sideReport('stations', stations.file, stations)] : []),
-        ...(record
-          ? [sideReport('weather', record.file, { ...record, accepted: record.hours.n })]
-          : []),
-      ],
-    },
-    digests,
-    files: {
-      buildings: inputs.buildings.name,
-      walls: inputs.walls?.name ?? null,
-      rain: inputs.rain?.name ?? null,
-      stations: inputs.stations?.name ?? null,
-      weather: inputs.weather?.name ?? null,
-    },
+    extra: permuted(list.read.extra, order),
+    walls: withOrdinals(records.table, ordinals),
+    wallFiles: records.files,
+    grid: side.grid,
+    stations: side.stations,
+    builtInStations: side.builtInStations,
+    weather: side.weather,
+    report: { demo: inputs.demo ?? false, files: reportsOf(list, walls, records, side) },
+    remarks: remarksOf(list, walls, records, side),
+    inputs,
   };
 }
 
-async function hashed<T>(
-  role: Role,
-  file: Inputs['buildings'],
-  digests: Record<string, string>,
-  read: (source: Inputs['buildings']) => Promise<T>,
-): Promise<T> {
-  const { source, digest } = digesting(file);
-  const result = await read(source);
-  digests[role] = digest();
-  return result;
+/** Every file of the inputs, in the order in which they are read. */
+export const filesOf = (inputs: Inputs): readonly ByteSource[] => [
+  inputs.buildings,
+  ...(inputs.walls ?? []),
+  ...[inputs.rain, inputs.wind, inputs.temperature, inputs.stations, inputs.weather].flatMap(
+    (file) => file ?? [],
+  ),
+];
+
+function refuseSameNames(inputs: Inputs): void {
+  const names = filesOf(inputs).map(({ name }) => name);
+  const twice = names.find((name, i) => names.indexOf(name) < i);
+  if (twice === undefined) return;
+  throw new Refusal(
+    twice,
+    `Two of the files are named ${twice}, so remarks and corrections could not tell them apart. Rename one of them.`,
+  );
 }
 
-const fileReport = (role: Role, read: ReadTable): FileReport => ({
+/** How a table file is read, what of it is reported, and what stops the reading. */
+function tableOptions(
+  inputs: Inputs,
+  source: ByteSource,
+  table: 'building' | 'wall',
+  asOf: number,
+  { signal, onProgress }: Watching,
+) {
+  const { map, sheet } = inputs.sheets?.[source.name] ?? {};
+  const report = (bytes: number) =>
+    onProgress?.({
+      what: `Reading ${source.name}`,
+      share: source.size ? bytes / source.size : null,
+    });
+  const options = { asOf, sheet, signal, edits: editsOf(inputs.edits, source.name, table) };
+  return { map, options: { ...options, onProgress: report } };
+}
+
+async function readList(
+  inputs: Inputs,
+  { postal }: Assets,
+  asOf: number,
+  watching: Watching,
+): Promise<TableRead> {
+  const source = inputs.buildings;
+  const { map: given, options } = tableOptions(inputs, source, 'building', asOf, watching);
+  const map =
+    given ?? (await settledMap(source, 'buildings', { sheet: options.sheet, maps: inputs.maps }));
+  return { map, read: await readBuildings(source, { ...options, map, postal }) };
+}
+
+/** The wall files, the building list among them where it holds walls too. */
+async function readWallFiles(
+  inputs: Inputs,
+  listMap: ColumnMap,
+  buildingIds: ReadonlySet<string>,
+  asOf: number,
+  watching: Watching,
+): Promise<TableRead[]> {
+  const both = listMap.shape === 'wall rows' || listMap.shape === 'wall columns';
+  const found: TableRead[] = [];
+  for (const source of [...(both ? [inputs.buildings] : []), ...(inputs.walls ?? [])]) {
+    const { map: given, options } = tableOptions(inputs, source, 'wall', asOf, watching);
+    const own = source === inputs.buildings ? listMap : given;
+    const map =
+      own ?? (await settledMap(source, 'walls', { sheet: options.sheet, maps: inputs.maps }));
+    found.push({ map, read: await readWalls(source, { ...options, map, buildingIds }) });
+  }
+  return found;
+}
+
+const tableReport = (role: 'buildings' | 'walls', { read, map }: TableRead): FileReport => ({
   file: read.file,
   role,
+  records: read.records,
   rowsRead: read.rowsRead,
   accepted: read.table.n,
-  setAside: read.setAside,
-  noted: read.noted,
+  joined: read.joined,
+  setAside: read.setAside.length,
+  noted: read.noted.length,
   unknownColumns: Object.keys(read.extra.cols),
+  map,
+  notes: read.notes,
 });
 
-/** Files beside the portfolio keep no columns of the user's own. */
-const sideReport = (
-  role: Role,
-  file: string,
-  read: Pick<FileReport, 'rowsRead' | 'accepted' | 'setAside' | 'noted'>,
-): FileReport => ({
-  file,
-  role,
-  rowsRead: read.rowsRead,
-  accepted: read.accepted,
-  setAside: read.setAside,
-  noted: read.noted,
-  unknownColumns: [],
-});
+function reportsOf(
+  list: TableRead,
+  walls: readonly TableRead[],
+  records: WallRecords,
+  side: SideFiles,
+): FileReport[] {
+  const same = (file: string) => records.noted.filter((note) => note.file === file).length;
+  return [
+    tableReport('buildings', list),
+    ...walls
+      .map((wall) => tableReport('walls', wall))
+      .map((report) => ({ ...report, noted: report.noted + same(report.file) })),
+    ...side.reports,
+  ];
+}
+
+function marked(
+  table: MarkedRemark['table'],
+  { setAside, noted }: { readonly setAside: readonly Remark[]; readonly noted: readonly Remark[] },
+): MarkedRemark[] {
+  return [
+    ...setAside.map((remark): MarkedRemark => ({ ...remark, table, outcome: 'row set aside' })),
+    ...noted.map((remark): MarkedRemark => ({ ...remark, table, outcome: 'row kept' })),
+  ].sort((a, b) => a.row - b.row);
+}
+
+const remarksOf = (
+  list: TableRead,
+  walls: readonly TableRead[],
+  records: WallRecords,
+  side: SideFiles,
+): MarkedRemark[] => [
+  ...marked('building', list.read),
+  ...walls.flatMap(({ read }) =>
+    marked('wall', {
+      setAside: read.setAside,
+      noted: [...read.noted, ...records.noted.filter(({ file }) => file === read.file)],
+    }),
+  ),
+  ...side.remarked.flatMap((file) => marked(null, file)),
+];
 
 /** Row numbers in order of the ids, by code unit: the same on every machine. */
 function sortedBy(ids: readonly (string | null)[]): number[] {
   return ids.map((_, i) => i).sort((i, j) => (ids[i]! < ids[j]! ? -1 : 1));
 }
+
+const ordinalsOf = (order: readonly number[]) => Float64Array.from(order, (_, b) => b);
 
 function permuted(table: Columns, order: readonly number[]): Columns {
   const move = (column: Column): Column =>
@@ -150,21 +226,3 @@ function withOrdinals(walls: Columns, ordinals: ReadonlyMap<string, number>): Co
   const b = Float64Array.from(texts(walls, 'building_id'), (id) => ordinals.get(id!)!);
   return { n: walls.n, cols: { b, ...walls.cols } };
 }
-
-const noNumbers = new Float64Array(0);
-/** No wall file: an empty table with the columns that the method reads. */
-const noWalls: Columns = {
-  n: 0,
-  cols: {
-    ...Object.fromEntries(
-      ['b', 'row', 'azimuth_deg', 'area_m2', 'installed', 'gap_mm', 'drainage_eff_pct'].map(
-        (name) => [name, noNumbers],
-      ),
-    ),
-    ...Object.fromEntries(
-      ['wall_id', 'material', 'drainage', 'sheathing', 'runoff', 'source', 'recorded_on'].map(
-        (name) => [name, []],
-      ),
-    ),
-  },
-};

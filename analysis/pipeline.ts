@@ -19,6 +19,7 @@ import { evenGroups } from './priors.ts';
 import ranking from './rank/ranking.sql?raw';
 import tier from './rank/tier.sql?raw';
 import { referenceColumns, referenceTables } from './reference.ts';
+import type { Watching } from './session-types.ts';
 import type { Constants, Settings } from './settings.ts';
 import assembly from './state/assembly.sql?raw';
 import assemblyCase from './state/case.sql?raw';
@@ -89,10 +90,13 @@ export async function score(
   settings: Settings,
   wind: WindInRain = noRecord(settings.constants),
   run: readonly Step[] = steps,
+  { signal, onProgress }: Watching = {},
 ): Promise<void> {
   await loadSettings(engine, settings);
   await loadWind(engine, wind);
-  for (const step of run) {
+  for (const [i, step] of run.entries()) {
+    signal?.throwIfAborted();
+    onProgress?.({ what: 'Scoring', share: i / run.length });
     if ('sql' in step) await engine.query(step.sql);
     else await step.kernel(engine, settings.constants);
   }

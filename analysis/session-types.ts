@@ -1,37 +1,157 @@
+import type { InferenceOptions } from './findings/infer.ts';
+import type { Inference } from './findings/inference.ts';
+import type { ColumnMap, GuessedMap, SheetSample } from './mapping/column-map.ts';
 import type { ByteSource, Remark } from './read/outcome.ts';
+import type { CellEdit } from './read/row.ts';
+import type { PlanHead, SamplingPlan } from './sample/plan.ts';
+import type { SelectionRequest } from './sample/request.ts';
+import type { Outcome as SampleOutcome, StratumField } from './sample/types.ts';
 import type { SettingsChanges } from './settings.ts';
 import type { CheckRow } from './stations/check.ts';
+import type { DrawnPlan, StrataView } from './survey/draw.ts';
+import type { FindingsView } from './survey/findings.ts';
+import type { Learnt } from './survey/learn.ts';
+import type { PopulationQuery } from './survey/walls.ts';
 import type { DrivingRain } from './weather/record.ts';
 
-/** What the user gives: two CSV files, and a rain grid of their own if they have one. */
+/** What the user gives: tables, grids and records, how their columns are read, and corrections to their cells. */
 export interface Inputs {
   readonly buildings: ByteSource;
-  readonly walls?: ByteSource;
+  /** Cladding records, any number of files. No two files of the inputs share a name. */
+  readonly walls?: readonly ByteSource[];
   readonly rain?: ByteSource;
+  /** All-hours mean wind, for the driving-rain index. */
+  readonly wind?: ByteSource;
+  /** Mean temperature of the year, for buildings whose record has none. */
+  readonly temperature?: ByteSource;
   /** Station normals, to adjust the grid by; the built-in 70 US cities where absent. */
   readonly stations?: ByteSource;
   /** An hourly weather record: its κ and U for the whole portfolio. */
   readonly weather?: ByteSource;
+  /** How each table is read, by file name; else as a file with the same headings was; else guessed. */
+  readonly sheets?: Readonly<Record<string, SheetReading>>;
+  /** Maps kept from earlier files. */
+  readonly maps?: readonly ColumnMap[];
+  readonly edits?: readonly Edit[];
+  /** Settings to score with, as differences from what ships; those in use where absent. */
+  readonly settings?: SettingsChanges;
   /** True for the invented scenario that opens by itself. */
   readonly demo?: boolean;
 }
 
-export type Role = 'buildings' | 'walls' | 'rain' | 'stations' | 'weather';
+/** How a table file is read. */
+export interface SheetReading {
+  /** Absent: guessed. */
+  readonly map?: ColumnMap;
+  /** Sheet of a workbook; its first where absent. */
+  readonly sheet?: string;
+}
 
-/** What was read from one file. */
+/** A cell that the user corrects, without touching the file. */
+export interface Edit extends CellEdit {
+  readonly file: string;
+  readonly table: 'building' | 'wall';
+  readonly row: number;
+}
+
+export type Role =
+  | 'buildings'
+  | 'walls'
+  | 'rain'
+  | 'wind'
+  | 'temperature'
+  | 'stations'
+  | 'weather'
+  | 'findings';
+
+/** What was read from one file. `rowsRead = accepted + setAside + joined`. */
 export interface FileReport {
   readonly file: string;
   readonly role: Role;
+  /** Rows below the headings that are not blank; fewer than `rowsRead` where a row describes several walls. */
+  readonly records: number;
   readonly rowsRead: number;
   readonly accepted: number;
-  readonly setAside: readonly Remark[];
-  readonly noted: readonly Remark[];
+  /** Rows of a building already read. */
+  readonly joined: number;
+  readonly setAside: number;
+  readonly noted: number;
   readonly unknownColumns: readonly string[];
+  /** How its columns were read; null for grids, stations and weather. */
+  readonly map: ColumnMap | null;
+  /** What is to be said of the file as a whole. */
+  readonly notes: readonly string[];
 }
 
 export interface ReadReport {
   readonly demo: boolean;
   readonly files: readonly FileReport[];
+}
+
+export type Outcome = 'row set aside' | 'row kept';
+
+/** A remark, and what became of the row. `table` is null for files without a table that can be edited. */
+export interface MarkedRemark extends Remark {
+  readonly outcome: Outcome;
+  readonly table: 'building' | 'wall' | null;
+}
+
+export interface RemarkQuery {
+  readonly outcome?: Outcome;
+  /** Looked for in file, row, column, value and sentence, ignoring case. */
+  readonly words?: string;
+  readonly from: number;
+  readonly count: number;
+}
+
+/** Corrections of one kind that are offered, all at once. */
+export interface OfferedMend {
+  readonly says: string;
+  readonly edits: readonly Edit[];
+}
+
+/** One record of a table file as it stands, with the user's corrections in place. */
+export interface RecordView {
+  readonly file: string;
+  readonly row: number;
+  /** One for each column of the table that the file has or that can be given. */
+  readonly cells: readonly {
+    readonly column: string;
+    /** As the file writes it; null where the file has no such column. */
+    readonly heading: string | null;
+    readonly value: string;
+    readonly edited: boolean;
+  }[];
+}
+
+/** What a file would be read as, before anything is committed. */
+export interface Preview {
+  readonly file: string;
+  /** Sheets of a workbook; empty for other formats. */
+  readonly sheets: readonly string[];
+  readonly sample: SheetSample;
+  readonly guessed: GuessedMap;
+  /** Where the map comes from. */
+  readonly from: 'given' | 'kept' | 'guessed';
+  /** What the table needs and the map does not fill, in words; null where it has all. */
+  readonly missing: string | null;
+  /** First rows in canonical form. */
+  readonly rows: {
+    readonly building: readonly Readonly<Record<string, number | string | null>>[];
+    readonly wall: readonly Readonly<Record<string, number | string | null>>[];
+  };
+}
+
+/** How far a piece of work is; `share` 0-1, null where it cannot be told. */
+export interface Progress {
+  readonly what: string;
+  readonly share: number | null;
+}
+
+/** How work is watched and stopped. */
+export interface Watching {
+  readonly signal?: AbortSignal;
+  readonly onProgress?: (progress: Progress) => void;
 }
 
 export const tiers = ['First look', 'Next look', 'Keep watch', 'No flag', 'Not scored'] as const;
@@ -104,7 +224,8 @@ export interface LedgerNode {
   readonly note?: string;
 }
 
-export type ExportFormat = 'csv' | 'json' | 'geojson';
+export const exportFormats = ['csv', 'json', 'geojson', 'xlsx', 'parquet'] as const;
+export type ExportFormat = (typeof exportFormats)[number];
 
 /** One building opened: its ranking row, its own record, and its walls with every step of the method. */
 export interface BuildingDetail {
@@ -204,7 +325,27 @@ export interface RainReport {
 /** Everything a view may ask of the analysis; the page reaches it through a worker, the command line directly. */
 export interface Analyst {
   /** Reads files, places buildings, samples rain, scores. Rejects with a `Refusal` and keeps what was there. */
-  open(inputs: Inputs): Promise<ReadReport>;
+  open(inputs: Inputs, watching?: Watching): Promise<ReadReport>;
+  /** Guesses how a table is read (or takes the map given), and shows its first rows so read. Changes nothing. */
+  preview(
+    source: ByteSource,
+    wanted: 'buildings' | 'walls' | 'any',
+    reading: SheetReading,
+    maps: readonly ColumnMap[],
+  ): Promise<Preview>;
+  /** Remarks of what is open, in the order of file and row: how many match, and those of the window asked for. */
+  remarks(query: RemarkQuery): Promise<{ n: number; rows: MarkedRemark[] }>;
+  /** Corrections that would probably do, by kind. */
+  mends(): Promise<OfferedMend[]>;
+  /** The record of a table file that a remark speaks of; null where there is none. */
+  record(
+    file: string,
+    table: 'building' | 'wall',
+    row: number,
+    wall: string | null,
+  ): Promise<RecordView | null>;
+  /** Every remark as the text of a CSV, with a column for corrections. */
+  remarksText(): Promise<string>;
   frame(): Promise<Frame>;
   /** Scores again what is open under other settings (only the differences from what ships), and tells the effect. */
   rescore(changes: SettingsChanges): Promise<Effect>;
@@ -226,11 +367,25 @@ export interface Analyst {
   building(b: number): Promise<BuildingDetail>;
   /** Derivation of one output column of a building, or of one column of one of its walls. */
   ledger(b: number, column: string, wall?: number): Promise<LedgerNode>;
-  /** The ranking as a file's text, and the text of its `.about.json`. */
+  /** The ranking as a file's bytes, and the text of its `.about.json`. */
   write(
     format: ExportFormat,
     units: 'metric' | 'american',
-  ): Promise<{ text: string; about: string }>;
+  ): Promise<{ bytes: Uint8Array<ArrayBuffer>; about: string }>;
+  /** The strata that fields make of a population. */
+  strata(asked: PopulationQuery, fields: readonly StratumField[]): Promise<StrataView>;
+  /** Draws a sample and makes its plan; the digests of the inputs are put into its head. What input spoils comes back in words. */
+  draw(
+    asked: PopulationQuery,
+    request: SelectionRequest,
+    head: PlanHead,
+  ): Promise<SampleOutcome<DrawnPlan>>;
+  /** Reads findings in place of those read before. Rejects with a `Refusal` and keeps what was there. */
+  readFindings(sources: readonly ByteSource[]): Promise<FindingsView>;
+  /** What the findings say of the population of a plan. */
+  infer(plan: SamplingPlan, options: InferenceOptions): Promise<Inference>;
+  /** What the findings of these plans teach. */
+  learn(plans: readonly SamplingPlan[]): Promise<Learnt>;
   /** Rain shading for the map: the grid in use as rows north to south, mm, NaN for no data. */
   rainSheet(): Promise<RainSheet>;
 }

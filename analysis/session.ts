@@ -1,11 +1,15 @@
 import { buildingDetail, rankedRows } from './building.ts';
 import { numbers } from './columns.ts';
+import { offeredMends, remarksCsv } from './corrections.ts';
 import type { Engine } from './engine/port.ts';
 import { about } from './export/about.ts';
-import { rankingText } from './export/write.ts';
-import { type Assets, type Portfolio, readInputs } from './inputs.ts';
+import { rankingBytes } from './export/write.ts';
+import { infer } from './findings/infer.ts';
+import { type Assets, filesOf, type Portfolio, readInputs } from './inputs.ts';
 import { ledgerOf } from './ledger/ledger.ts';
-import { loadReference, score } from './pipeline.ts';
+import { loadReference, score, steps } from './pipeline.ts';
+import { previewSheet } from './preview.ts';
+import { asLonLat } from './rain/as-lon-lat.ts';
 import { type RainAtBuildings, rainAtBuildings } from './rain/at-buildings.ts';
 import { type MadeRain, rainMaking, rainReport } from './rain/making.ts';
 import { wallAreas } from './rank/areas.ts';
@@ -13,9 +17,17 @@ import { chase } from './rank/chase.ts';
 import { effectOf, placesNow } from './rank/effect.ts';
 import { frame } from './rank/frame.ts';
 import { orderStatement } from './rank/order.ts';
-import type { Analyst, Inputs } from './session-types.ts';
+import { digestOf } from './read/digest.ts';
+import { recordView, remarksMatching } from './remarks.ts';
+import type { Analyst, Inputs, Watching } from './session-types.ts';
 import { changesOf, defaultSettings, type Settings, withSettings } from './settings.ts';
+import { drawPlan, strataOf } from './survey/draw.ts';
+import { findingsView, noFindings, readAllFindings } from './survey/findings.ts';
+import { learnFrom, outlineFrom } from './survey/learn.ts';
 import { noRecord, ofRecord } from './wetting/wind.ts';
+
+/** Nodes of a projected grid drawn anew in degrees for the map: more than a screen can show. */
+const sheetNodes = 250_000;
 
 /** A portfolio that has been read and scored, and what it was scored with. */
 interface Scored {
@@ -34,17 +46,25 @@ export async function createSession(
   await loadReference(engine);
   let current: Scored | undefined;
   let wanted = settings;
+  let findings = noFindings;
   const opened = (): Scored => {
     if (!current) throw new Error('no portfolio is open');
     return current;
   };
   return {
-    open: async (inputs: Inputs) => {
-      const portfolio = await readInputs(inputs, assets, wanted.constants.as_of!);
-      await engine.load('wall_record', portfolio.walls);
-      current = await scored(engine, portfolio, wanted);
+    open: async (inputs: Inputs, watching: Watching = {}) => {
+      if (inputs.settings) wanted = withSettings(inputs.settings);
+      const portfolio = await readInputs(inputs, assets, wanted.constants.as_of!, watching);
+      current = await openedOver(engine, current, portfolio, wanted, watching);
+      findings = noFindings;
       return portfolio.report;
     },
+    preview: (source, table, reading, maps) =>
+      previewSheet(source, table, reading, maps, assets, wanted.constants.as_of!),
+    remarks: async (query) => remarksMatching(opened().portfolio.remarks, query),
+    mends: async () => offeredMends(opened().portfolio.remarks),
+    record: (file, table, row, wall) => recordView(opened().portfolio, file, table, row, wall),
+    remarksText: async () => remarksCsv(opened().portfolio.remarks),
     rescore: async (changes) => {
       wanted = withSettings(changes);
       const before = await placesNow(engine);
@@ -70,18 +90,62 @@ export async function createSession(
         'SELECT * FROM ranking ORDER BY rank NULLS LAST, building_id',
       );
       const { portfolio } = opened();
-      return { text: rankingText(ranking, portfolio.extra, format, units), about: about(opened()) };
+      const told = await about(opened());
+      return {
+        bytes: await rankingBytes(ranking, portfolio.extra, format, units, told),
+        about: told,
+      };
     },
-    rainSheet: async () => opened().portfolio.grid,
+    strata: (asked, fields) => strataOf(engine, asked, fields),
+    draw: async (asked, request, head) => {
+      const files = filesOf(opened().portfolio.inputs);
+      const digests = await Promise.all(
+        files.map(async (file) => [file.name, await digestOf(file)]),
+      );
+      return drawPlan(engine, asked, request, { ...head, inputs: Object.fromEntries(digests) });
+    },
+    readFindings: async (sources) => {
+      findings = await readAllFindings(engine, sources, opened().settings.constants.as_of!);
+      return findingsView(findings);
+    },
+    infer: async (plan, options) => infer(outlineFrom(plan), findings.table, options),
+    learn: (plans) => learnFrom(engine, plans, findings.table, opened().settings.constants),
+    rainSheet: async () => asLonLat(opened().portfolio.grid, sheetNodes),
   };
 }
 
-async function scored(engine: Engine, portfolio: Portfolio, settings: Settings): Promise<Scored> {
+/** Loads and scores a portfolio; where that is stopped or breaks, what was open before is put back. */
+async function openedOver(
+  engine: Engine,
+  before: Scored | undefined,
+  portfolio: Portfolio,
+  settings: Settings,
+  watching: Watching,
+): Promise<Scored> {
+  try {
+    await engine.load('wall_record', portfolio.walls);
+    return await scored(engine, portfolio, settings, watching);
+  } catch (cause) {
+    if (before) {
+      await engine.load('wall_record', before.portfolio.walls);
+      await scored(engine, before.portfolio, before.settings);
+    }
+    throw cause;
+  }
+}
+
+async function scored(
+  engine: Engine,
+  portfolio: Portfolio,
+  settings: Settings,
+  watching: Watching = {},
+): Promise<Scored> {
   const { buildings, weather } = portfolio;
   const { constants } = settings;
   const making = rainMaking(portfolio, constants);
   const rain = rainAtBuildings(buildings, making, constants);
   await engine.load('building', { n: buildings.n, cols: { ...buildings.cols, ...rain.columns } });
-  await score(engine, settings, weather ? ofRecord(weather) : noRecord(constants));
+  const wind = weather ? ofRecord(weather) : noRecord(constants);
+  await score(engine, settings, wind, steps, watching);
   return { portfolio, settings, making, rain };
 }

@@ -1,25 +1,33 @@
-import { createEffect, createSignal, Match, Switch } from 'solid-js';
-import type { Analyst } from '../analysis/session-types.ts';
+import { createEffect, createSignal, Match, on, Switch } from 'solid-js';
+import type { SettingsChanges } from '../analysis/settings.ts';
+import type { Connected } from './client/connect.ts';
 import { demoInputs } from './client/demo.ts';
+import { Findings } from './findings/Findings.tsx';
 import { Method } from './method/Method.tsx';
 import { LedgerNote } from './parts/LedgerNote.tsx';
 import type { LedgerRequest } from './parts/ledger-request.ts';
 import { Masthead } from './parts/Masthead.tsx';
 import { Notices } from './parts/Notices.tsx';
 import { Rank } from './rank/Rank.tsx';
+import { Sample } from './sample/Sample.tsx';
 import { Settings } from './settings/Settings.tsx';
 import { Sources } from './sources/Sources.tsx';
+import { otherFiles } from './state/changes.ts';
 import { type Desk, DeskProvider } from './state/desk.ts';
+import { fromFragment, toFragment } from './state/fragment.ts';
+import { inputsOf, nothingHeld } from './state/held.ts';
+import { createKeeping, heldIn, type Resumed, withMapsOf } from './state/keeping.ts';
 import { createSession } from './state/session.ts';
 import { createDark, createMedia, createPageStore } from './state/store.ts';
+import { createSurvey } from './state/survey.ts';
+import type { Opened } from './workspace/store.ts';
 
-/** The page. The invented example opens by itself, so that the first screen shows what the tool is for. */
-export function App(props: { readonly analyst: Analyst & Troubled }) {
-  const desk = createDesk(props.analyst);
+/** The page. Without a workspace the invented example opens by itself, so that the first screen shows what the tool is for. */
+export function App(props: { readonly analyst: Connected; readonly resumed: Resumed }) {
+  const desk = createDesk(props.analyst, props.resumed);
   createEffect(() => {
     document.title = `${desk.state.view} · Rainledger`;
   });
-  void desk.session.open(demoInputs(), 'the invented example');
   return (
     <DeskProvider value={desk}>
       <div class="page">
@@ -32,6 +40,12 @@ export function App(props: { readonly analyst: Analyst & Troubled }) {
             </Match>
             <Match when={desk.state.view === 'Rank'}>
               <Rank />
+            </Match>
+            <Match when={desk.state.view === 'Sample'}>
+              <Sample />
+            </Match>
+            <Match when={desk.state.view === 'Findings'}>
+              <Findings />
             </Match>
             <Match when={desk.state.view === 'Settings'}>
               <Settings />
@@ -47,18 +61,50 @@ export function App(props: { readonly analyst: Analyst & Troubled }) {
   );
 }
 
-interface Troubled {
-  readonly onTrouble: (listener: (message: string) => void) => void;
-}
-
-function createDesk(analyst: Analyst & Troubled): Desk {
-  const store = createPageStore();
+function createDesk(analyst: Connected, resumed: Resumed): Desk {
+  const last = resumed.keeper.current();
   const session = createSession(analyst);
+  const [held, hold] = createSignal(last ? heldIn(last) : nothingHeld);
+  const keeping = createKeeping(resumed, held);
+  const store = createPageStore(inputsOf(held()) !== null, last?.workspace.address ?? '');
   const [ledger, setLedger] = createSignal<LedgerRequest | null>(null);
+
+  const openHeld = async (settings: SettingsChanges): Promise<boolean> => {
+    const inputs = inputsOf(held());
+    if (!inputs) return session.open(demoInputs(), 'the invented example');
+    const opened = await session.open({ ...inputs, settings }, inputs.buildings.name);
+    const report = session.opened()?.report;
+    if (opened && report) hold((before) => withMapsOf(before, report));
+    return opened;
+  };
+  const settingsOf = (opened: Opened | null) =>
+    (opened?.workspace.settings ?? {}) as SettingsChanges;
+
+  createEffect(on(session.changes, keeping.keepSettings, { defer: true }));
+  createEffect(() => keeping.keepAddress(toFragment(store.state)));
   analyst.onTrouble((message) => session.trouble(message));
+  analyst.onRestart(() => void session.reopen());
+  void openHeld(settingsOf(last));
   return {
     ...store,
     session,
+    held,
+    hold,
+    keeping,
+    survey: createSurvey(session, keeping, held),
+    openHeld: () => openHeld(session.changes()),
+    openWorkspace: async (opening) => {
+      const opened = await opening;
+      if (!opened) return;
+      hold(heldIn(opened));
+      store.apply(() => ({ ...fromFragment(opened.workspace.address), own: true }));
+      await openHeld(settingsOf(opened));
+    },
+    openExample: async () => {
+      await keeping.close();
+      hold(nothingHeld);
+      if (await session.open(demoInputs(), 'the invented example')) store.apply(otherFiles(false));
+    },
     dark: createDark(store.state),
     narrow: createMedia('(max-width: 1080px)'),
     beside: createMedia('(min-width: 1340px)'),

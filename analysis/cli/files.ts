@@ -7,6 +7,7 @@ import {
   statSync,
   writeFileSync,
 } from 'node:fs';
+import { open } from 'node:fs/promises';
 import { basename, dirname } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import type { Assets } from '../inputs.ts';
@@ -27,11 +28,26 @@ export function fileSource(path: string): ByteSource {
     if (cause instanceof Refusal) throw cause;
     throw new Refusal(name, `There is no file ${path}, or it may not be read. Check the path.`);
   }
-  return { name, size, bytes: () => createReadStream(path, { highWaterMark: 1 << 20 }) };
+  return {
+    name,
+    size,
+    bytes: () => createReadStream(path, { highWaterMark: 1 << 20 }),
+    slice: (from, to) => part(path, from, to),
+  };
+}
+
+async function part(path: string, from: number, to: number): Promise<Uint8Array> {
+  const handle = await open(path);
+  try {
+    const { bytesRead, buffer } = await handle.read(new Uint8Array(to - from), 0, to - from, from);
+    return buffer.subarray(0, bytesRead);
+  } finally {
+    await handle.close();
+  }
 }
 
 /** Writes all of the files or none: each to a temporary name first, then moved. */
-export function writeWhole(files: Readonly<Record<string, string>>): void {
+export function writeWhole(files: Readonly<Record<string, string | Uint8Array>>): void {
   const parts = Object.keys(files).map((path) => [path, `${path}.${process.pid}.part`] as const);
   try {
     for (const [path, part] of parts) {

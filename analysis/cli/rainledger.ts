@@ -3,7 +3,8 @@ import { parseArgs } from 'node:util';
 import { softwareVersion } from '../export/about.ts';
 import { Refusal } from '../read/outcome.ts';
 import { SettingsError } from '../settings.ts';
-import { type Command, commands, type Flags, UsageError } from './commands.ts';
+import { type Command, commands } from './commands.ts';
+import { type Flags, UsageError } from './flags.ts';
 
 /** Exit codes of the contract. */
 const DONE = 0;
@@ -37,7 +38,10 @@ function usage(name: string, { summary, flags }: Command): string {
 
 function flagsOf(name: string, command: Command, args: string[]): Flags {
   const options = Object.fromEntries(
-    Object.keys(command.flags).map((flag) => [flag, { type: 'string' as const }]),
+    Object.entries(command.flags).map(([flag, { many = false }]) => [
+      flag,
+      { type: 'string' as const, multiple: many },
+    ]),
   );
   let flags: Flags;
   try {

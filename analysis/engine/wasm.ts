@@ -4,46 +4,127 @@ import type { Columns } from '../columns.ts';
 import { fromArrow, toArrowStream } from './arrow.ts';
 import { lockdown } from './lockdown.ts';
 import { type Engine, EngineError, identifier, type Param } from './port.ts';
+import { engineStopped } from './stopped.ts';
 
-/** Where the page serves the two files of duckdb-wasm's `eh` bundle. */
+/** Where the page serves the two files of duckdb-wasm's `eh` bundle, and how it watches over them. */
 export interface WasmFiles {
   readonly wasm: string;
   readonly worker: string;
+  /** Script that holds a lock for the thread's life, then becomes `worker`. Without it a silent end goes unnoticed. */
+  readonly entry?: string;
+  /** The engine's thread is gone: what was asked is rejected with `EngineStopped`, what will be asked too. */
+  readonly onStopped?: (cause: Error) => void;
+  /** A sign of life while the engine loads. */
+  readonly onLoading?: () => void;
 }
 
-/** Milliseconds the engine may take to start before the attempt is given up: it can hang without a word. */
-const START_DEADLINE = 60_000;
+/** Milliseconds without a sign of life after which a start is given up: it can hang without a word. */
+const START_DEADLINE = 30_000;
 
 /** DuckDB in its own worker: the engine of the page. */
 export async function openWasm(files: WasmFiles): Promise<Engine> {
-  const worker = new Worker(files.worker);
-  const death = new Promise<never>((_, reject) => {
-    worker.addEventListener('error', (event) =>
-      reject(new EngineError('(start)', new Error(event.message || 'the engine worker stopped'))),
-    );
+  const lock = `rainledger engine ${Math.random().toString(36).slice(2)}`;
+  const worker = new Worker(
+    files.entry ? `${files.entry}#${encodeURIComponent(files.worker)}` : files.worker,
+    { name: lock },
+  );
+  const life = watchLife(worker, files.onStopped);
+  const deadline = createDeadline(() => life.stop('The analysis engine did not start.'));
+  try {
+    if (files.entry) await life.whileAlive(lockHeld(worker, lock, life.stop));
+    const db = new AsyncDuckDB(new VoidLogger(), worker);
+    const loading = () => {
+      deadline.renew();
+      files.onLoading?.();
+    };
+    await life.whileAlive(db.instantiate(files.wasm, null, loading));
+    const connection = await life.whileAlive(db.connect());
+    for (const statement of lockdown) await life.whileAlive(connection.query(statement));
+    return {
+      query: (text, params, signal) => life.whileAlive(query(connection, text, params, signal)),
+      load: (table, columns) => life.whileAlive(load(connection, table, columns)),
+      close: async () => {
+        life.end();
+        await connection.close();
+        await db.terminate();
+      },
+    };
+  } finally {
+    deadline.end();
+  }
+}
+
+interface Life {
+  /** The work's own answer, or `EngineStopped` where the thread ends before. */
+  readonly whileAlive: <T>(work: Promise<T>) => Promise<T>;
+  /** The thread is gone or given up. */
+  readonly stop: (message: string) => void;
+  /** The thread is ended on purpose: nobody is told. */
+  readonly end: () => void;
+}
+
+/**
+ * Rejects what waits when the thread ends. What waits stands in a set of its own: racing every answer against one
+ * promise of death would keep all answers in memory for as long as the engine lives.
+ */
+function watchLife(worker: Worker, onStopped: WasmFiles['onStopped']): Life {
+  const waiting = new Set<(cause: Error) => void>();
+  let cause: Error | null = null;
+  let over = false;
+  const stop = (message: string): void => {
+    if (over) return;
+    over = true;
+    cause = engineStopped(message);
+    worker.terminate();
+    for (const reject of waiting) reject(cause);
+    waiting.clear();
+    onStopped?.(cause);
+  };
+  worker.addEventListener('error', (event) => {
+    event.preventDefault();
+    stop(`The analysis engine stopped${event.message ? `: ${event.message}` : '.'}`);
   });
-  death.catch(() => {});
-  const alive = <T>(work: Promise<T>): Promise<T> => Promise.race([work, death]);
-  const db = new AsyncDuckDB(new VoidLogger(), worker);
-  await alive(withDeadline(db.instantiate(files.wasm)));
-  const connection = await alive(db.connect());
-  for (const statement of lockdown) await alive(connection.query(statement));
+  const whileAlive = <T>(work: Promise<T>): Promise<T> =>
+    new Promise((resolve, reject) => {
+      if (cause) return reject(cause);
+      waiting.add(reject);
+      work.then(resolve, reject).finally(() => waiting.delete(reject));
+    });
   return {
-    query: (text, params, signal) => alive(query(connection, text, params, signal)),
-    load: (table, columns) => alive(load(connection, table, columns)),
-    close: async () => {
-      await connection.close();
-      await db.terminate();
+    whileAlive,
+    stop,
+    end: () => {
+      over = true;
     },
   };
 }
 
-function withDeadline<T>(work: Promise<T>): Promise<T> {
-  return new Promise((resolve, reject) => {
-    const late = () => reject(new EngineError('(start)', new Error('the engine did not start')));
-    const timer = setTimeout(late, START_DEADLINE);
-    work.then(resolve, reject).finally(() => clearTimeout(timer));
+/**
+ * Resolves once the thread holds its lock (or says that this browser has none). From then on the same lock is asked
+ * for in queue: it is granted when the thread is gone, and never before.
+ */
+function lockHeld(worker: Worker, lock: string, stop: (message: string) => void): Promise<void> {
+  return new Promise((resolve) => {
+    const heard = ({ data }: MessageEvent<{ readonly held: boolean }>) => {
+      if (data.held)
+        void navigator.locks.request(lock, () =>
+          stop('The analysis engine stopped without a word.'),
+        );
+      resolve();
+    };
+    worker.addEventListener('message', heard, { once: true });
   });
+}
+
+function createDeadline(late: () => void): { renew: () => void; end: () => void } {
+  let timer = setTimeout(late, START_DEADLINE);
+  return {
+    renew: () => {
+      clearTimeout(timer);
+      timer = setTimeout(late, START_DEADLINE);
+    },
+    end: () => clearTimeout(timer),
+  };
 }
 
 async function query(

@@ -2,18 +2,26 @@ import { sha256 } from '@noble/hashes/sha2.js';
 import { bytesToHex } from '@noble/hashes/utils.js';
 import Papa from 'papaparse';
 import cautionsCsv from '../../data/cautions.csv?raw';
-import type { Portfolio } from '../inputs.ts';
+import { filesOf, type Portfolio } from '../inputs.ts';
+import type { ColumnMap } from '../mapping/column-map.ts';
 import { type MadeRain, rainReport } from '../rain/making.ts';
+import { digestOf } from '../read/digest.ts';
 import { changesOf, type Settings } from '../settings.ts';
 
 export const methodVersion = '1.1';
 export const softwareVersion = '0.2.0';
+export const softwareName = `Rainledger ${softwareVersion}`;
 
 /** The cautions of the method, in full: id, short, text, source. */
 export const cautions: readonly Readonly<Record<string, string>>[] = Papa.parse(cautionsCsv, {
   header: true,
   skipEmptyLines: true,
 }).data;
+
+/** The cautions as files carry them. */
+export const cautionTexts: readonly string[] = cautions.map(
+  ({ short, text }) => `${short} ${text}`,
+);
 
 /** What a run was made from. */
 export interface Provenance {
@@ -22,41 +30,62 @@ export interface Provenance {
   readonly making: MadeRain;
 }
 
-const digestOf = (text: string): string => bytesToHex(sha256(new TextEncoder().encode(text)));
+const textDigest = (text: string): string => bytesToHex(sha256(new TextEncoder().encode(text)));
 
 /**
- * The sidecar that stands beside every exported file: what made it, from what, and the cautions. JSON text. Its
- * `settings` are the differences from what ships, in the form of a settings file: given back, they make the same bytes.
+ * The sidecar that stands beside every exported file: what made it, from what, and the cautions. JSON text. With the
+ * files of `inputs`, its `settings` (differences from what ships), `maps` and `edits` repeat the run to the byte.
+ * Reads every input file once, for its digest.
  */
-export function about({ portfolio, settings, making }: Provenance): string {
-  const { report, digests } = portfolio;
+export async function about({ portfolio, settings, making }: Provenance): Promise<string> {
   const rain = rainReport(making);
-  return `${JSON.stringify(
-    {
-      caution: cautions.map(({ short, text }) => `${short} ${text}`),
-      software: `Rainledger ${softwareVersion}`,
-      method: methodVersion,
-      as_of: settings.constants.as_of,
-      invented_example: report.demo,
-      rain: {
-        source: rain.source,
-        period: rain.period,
-        adjustment: rain.sentence,
-        parameters: rain.parameters,
-      },
-      weather: portfolio.weather?.file ?? null,
-      inputs: report.files.map(({ file, role, rowsRead, accepted, setAside }) => ({
-        file,
-        role,
-        sha256: digests[role] ?? null,
-        rows_read: rowsRead,
-        accepted,
-        set_aside: setAside.length,
-      })),
-      settings: changesOf(settings),
-      settings_sha256: digestOf(JSON.stringify(settings)),
+  const maps = mapsOf(portfolio);
+  const told = {
+    caution: cautionTexts,
+    software: softwareName,
+    method: methodVersion,
+    as_of: settings.constants.as_of,
+    invented_example: portfolio.report.demo,
+    rain: {
+      source: rain.source,
+      period: rain.period,
+      adjustment: rain.sentence,
+      parameters: rain.parameters,
     },
-    null,
-    2,
-  )}\n`;
+    weather: portfolio.weather?.file ?? null,
+    inputs: await inputRows(portfolio, maps),
+    settings: changesOf(settings),
+    settings_sha256: textDigest(JSON.stringify(settings)),
+    maps,
+    edits: portfolio.inputs.edits ?? [],
+  };
+  return `${JSON.stringify(told, null, 2)}\n`;
+}
+
+/** How the tables were read, each way once; the list that `--map` and `Inputs.maps` take. */
+function mapsOf({ report }: Portfolio): ColumnMap[] {
+  const byText = new Map(
+    report.files.flatMap(({ map }) => (map ? [[JSON.stringify(map), map] as const] : [])),
+  );
+  return [...byText.values()];
+}
+
+/** One row for each file and what it was read as: a list with walls in it stands twice. */
+async function inputRows({ report, inputs }: Portfolio, maps: readonly ColumnMap[]) {
+  const digests = new Map<string, string>();
+  for (const source of filesOf(inputs)) digests.set(source.name, await digestOf(source));
+  const texts = maps.map((map) => JSON.stringify(map));
+  return report.files.map(({ file, role, records, rowsRead, accepted, joined, setAside, map }) => ({
+    file,
+    role,
+    sha256: digests.get(file) ?? null,
+    records,
+    rows_read: rowsRead,
+    accepted,
+    joined,
+    set_aside: setAside,
+    sheet: inputs.sheets?.[file]?.sheet ?? null,
+    // Place in `maps`, counted from 1; null for what has no columns to map.
+    map: map ? texts.indexOf(JSON.stringify(map)) + 1 : null,
+  }));
 }

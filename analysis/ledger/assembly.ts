@@ -177,6 +177,6 @@ function installed(run: Run, wall: Row): LedgerNode {
   const fact = wallFact(run, wall, 'installed', wall.installed_used ?? null);
   if (wall.installed_from === 'wall' || wall.installed_from === null) return fact;
   const column = wall.installed_from === 'reclad' ? 'reclad_year' : 'year_built';
-  const source = `${run.portfolio.files.buildings}, ${column}`;
+  const source = `${run.portfolio.inputs.buildings.name}, ${column}`;
   return { ...fact, source, note: `taken from ${column}` };
 }

@@ -57,7 +57,16 @@ export function buildingFact(
   column: string,
   unit?: string,
 ): LedgerNode {
-  return factNode(portfolio.files.buildings!, portfolio.buildings, b, column, unit);
+  if (column === 'mean_temp_c' && cell(portfolio.buildings, 'mean_temp_of_grid', b) === 1) {
+    const value = cell(portfolio.buildings, column, b);
+    return {
+      label: column,
+      value,
+      unit: '°C',
+      source: `${portfolio.inputs.temperature!.name}, at the building`,
+    };
+  }
+  return factNode(portfolio.inputs.buildings.name, portfolio.buildings, b, column, unit);
 }
 
 function factNode(
@@ -91,7 +100,7 @@ export function wallFact(
     value: value ?? null,
     ...(unit && value !== null ? { unit } : {}),
     source: recorded
-      ? `${portfolio.files.walls}, row ${wall.row}, ${column}${value === null ? ': no record' : ''}`
+      ? `${portfolio.wallFiles[Number(wall.file)]}, row ${wall.row}, ${column}${value === null ? ': no record' : ''}`
       : 'no wall record: this fact is open',
   };
 }

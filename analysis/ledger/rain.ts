@@ -1,4 +1,5 @@
 import { cell } from '../columns.ts';
+import { placeOfNode } from '../rain/projection.ts';
 import type { LedgerNode } from '../session-types.ts';
 import { stationWeights } from '../stations/adjust.ts';
 import type { Adjusting } from '../stations/fit.ts';
@@ -52,8 +53,7 @@ function gridNodes({ portfolio: { grid }, rain: { sample } }: Run, b: number): L
   return places
     .filter(([node, weight]) => node >= 0 && weight > 0)
     .map(([node, share]) => {
-      const longitude = grid.west + (node % grid.width) * grid.stepX;
-      const latitude = grid.north + Math.floor(node / grid.width) * grid.stepY;
+      const [longitude, latitude] = placeOfNode(grid, node);
       const east = longitude > 180 ? longitude - 360 : longitude;
       return {
         label: `grid node ${place(latitude, 'N', 'S')} ${place(east, 'E', 'W')}`,

@@ -8,7 +8,7 @@ SELECT
     PARTITION BY b, wall_id
     ORDER BY
       coalesce(o.precedence, 9), recorded_on DESC NULLS LAST, material, drainage, sheathing, gap_mm,
-      installed, area_m2, azimuth_deg, runoff, wall_record."row"
+      installed, area_m2, azimuth_deg, runoff, wall_record."file", wall_record."row"
   ) = 1 AS stands
 FROM wall_record
 LEFT JOIN record_source o USING (source);

@@ -17,7 +17,7 @@ WITH area AS (
 ),
 recorded AS (
   SELECT
-    s.b, s.wall_id, 'recorded' AS kind, s."row", s.azimuth_deg, s.material, s.sheathing, s.runoff, s.installed,
+    s.b, s.wall_id, 'recorded' AS kind, s."file", s."row", s.azimuth_deg, s.material, s.sheathing, s.runoff, s.installed,
     s.area_m2,
     coalesce(s.area_m2, round(a.mean_area_m2, 3), round(t.wall_area_m2 / a.walls, 3)) AS area_used_m2,
     coalesce(s.installed, t.reclad_year, t.year_built) AS installed_used,
@@ -52,15 +52,15 @@ unseen AS (
 ),
 both_kinds AS (
   SELECT
-    b, wall_id, kind, "row", azimuth_deg, material, sheathing, runoff, area_m2, area_used_m2, installed_used,
-    installed_from, before_reclad,
+    b, wall_id, kind, "file", "row", azimuth_deg, material, sheathing, runoff, area_m2, area_used_m2,
+    installed_used, installed_from, before_reclad,
     CASE WHEN NOT before_reclad THEN drainage END AS drainage,
     CASE WHEN NOT before_reclad THEN gap_mm END AS gap_mm,
     CASE WHEN NOT before_reclad THEN drainage_eff_pct END AS drainage_eff_pct
   FROM recorded
   UNION ALL
   SELECT
-    u.b, u.wall_id, u.kind, NULL, u.azimuth_deg, NULL, NULL, NULL, NULL, round(u.area_used_m2, 3),
+    u.b, u.wall_id, u.kind, NULL, NULL, u.azimuth_deg, NULL, NULL, NULL, NULL, round(u.area_used_m2, 3),
     coalesce(t.reclad_year, t.year_built),
     CASE WHEN t.reclad_year IS NOT NULL THEN 'reclad' WHEN t.year_built IS NOT NULL THEN 'building' END,
     false, NULL, NULL, NULL

@@ -1,25 +1,35 @@
 import { csvBatches } from '../read/csv.ts';
 import { type ByteSource, Refusal, type Remark } from '../read/outcome.ts';
-import type { RainGrid } from './grid.ts';
+import { type Grid, type RainGrid, rainOf } from './grid.ts';
 import { type Layout, layoutOf } from './layout.ts';
 import { gridOfNodes, type Nodes } from './nodes.ts';
+import { factsOf, type GridQuantity, yearly } from './quantity.ts';
 
-/** A user's rain grid and what was said about its rows. `rowsRead = accepted + setAside.length`. */
-export interface RainFile {
-  readonly grid: RainGrid;
+/** A user's grid and what was said about it. `rowsRead = accepted + setAside.length`; a raster's rows are its nodes. */
+export interface GridFile {
+  readonly grid: Grid;
   readonly rowsRead: number;
   readonly accepted: number;
   readonly setAside: readonly Remark[];
   /** Cells that could not be read and are taken as no data. */
   readonly noted: readonly Remark[];
-  /** Heading of the rain column and the unit read from it. */
+  /** Heading of the column, or name of the variable, and the unit its values were given in. */
   readonly heading: string;
   readonly unit: string;
+  /** Sentences on what had to be assumed. */
+  readonly assumed: readonly string[];
 }
+
+/** The same of rain. */
+export interface RainFile extends Omit<GridFile, 'grid'> {
+  readonly grid: RainGrid;
+}
+
+export const rainFileOf = (file: GridFile): RainFile => ({ ...file, grid: rainOf(file.grid) });
 
 /** Larger grids do not fit the memory of every browser: about twelve million nodes. */
 const mostBytes = 300e6;
-const mostNodes = 12e6;
+export const mostNodes = 12e6;
 
 const noDataWords = new Set(['', 'na', 'n/a', 'nan', 'null', 'none', 'missing', '-', '--']);
 
@@ -40,7 +50,7 @@ function refuseLarge(file: string, bytes: number, nodes: number): void {
 interface Line {
   readonly cells: readonly string[];
   readonly row: number;
-  readonly delimiter: string;
+  readonly decimalComma: boolean;
 }
 
 /** What has been gathered from the rows so far. */
@@ -58,7 +68,7 @@ const textAt = (line: Line, index: number): string => line.cells[index]?.trim() 
 function numberAt(line: Line, index: number): number {
   const text = textAt(line, index);
   if (text === '') return Number.NaN;
-  const comma = line.delimiter !== ',' && /^[-+]?\d+,\d+$/.test(text);
+  const comma = line.decimalComma && /^[-+]?\d+,\d+$/.test(text);
   return Number(comma ? text.replace(',', '.') : text);
 }
 
@@ -94,16 +104,18 @@ function coordinate(into: Gathered, line: Line, column: 'longitude' | 'latitude'
   return null;
 }
 
-/** Rain of a row, mm a year; NaN where there is none, with a remark where something else stands in its place. */
-function rain(into: Gathered, line: Line): number {
-  const { heading, index, mmPerYear } = into.layout.rain;
+/** The value of a row in the quantity's unit; NaN where there is none, with a remark where something else stands there. */
+function cellValue(into: Gathered, line: Line): number {
+  const { heading, index, unit } = into.layout.value;
+  const { noun, least } = factsOf(into.layout.quantity);
   const value = textAt(line, index);
-  const number = numberAt(line, index);
-  if (number < 0) {
-    const advice = 'Rain is never negative. If that number means no data, leave the cell blank.';
+  const number = (numberAt(line, index) + unit.add) * yearly(unit);
+  if (number < least) {
+    const never = least === 0 ? 'negative' : `below ${least} ${factsOf(into.layout.quantity).unit}`;
+    const advice = `${capital(noun)} is never ${never}. If that number means no data, leave the cell blank.`;
     refuseCell(into, line, heading, value, advice);
   }
-  if (Number.isFinite(number)) return number * mmPerYear;
+  if (Number.isFinite(number)) return number;
   if (!noDataWords.has(value.toLowerCase())) {
     const message = `“${value}” is not a number: taken as no data.`;
     into.noted.push({
@@ -118,32 +130,34 @@ function rain(into: Gathered, line: Line): number {
   return Number.NaN;
 }
 
+const capital = (noun: string): string => noun.charAt(0).toUpperCase() + noun.slice(1);
+
 function take(into: Gathered, line: Line): void {
   const longitude = coordinate(into, line, 'longitude');
   const latitude = longitude === null ? null : coordinate(into, line, 'latitude');
   if (longitude === null || latitude === null) return;
   into.nodes.longitude.push(longitude);
   into.nodes.latitude.push(latitude);
-  into.nodes.mm.push(rain(into, line));
+  into.nodes.value.push(cellValue(into, line));
   into.nodes.row.push(line.row);
 }
 
 const nothingYet = (file: string, layout: Layout): Gathered => ({
   file,
   layout,
-  nodes: { longitude: [], latitude: [], mm: [], row: [] },
+  nodes: { longitude: [], latitude: [], value: [], row: [] },
   setAside: [],
   noted: [],
 });
 
 /** Gathers all rows; the first is the heading row. */
-async function gather(source: ByteSource): Promise<Gathered> {
+async function gather(source: ByteSource, quantity: GridQuantity): Promise<Gathered> {
   const file = source.name;
   let into: Gathered | undefined;
-  for await (const { records, rows, delimiter } of csvBatches(source)) {
+  for await (const { records, rows, decimalComma } of csvBatches(source)) {
     records.forEach((cells, i) => {
-      if (into) take(into, { cells, row: rows[i]!, delimiter });
-      else into = nothingYet(file, layoutOf(file, cells));
+      if (into) take(into, { cells, row: rows[i]!, decimalComma });
+      else into = nothingYet(file, layoutOf(file, quantity, cells));
     });
     refuseLarge(file, 0, into?.nodes.row.length ?? 0);
   }
@@ -152,30 +166,36 @@ async function gather(source: ByteSource): Promise<Gathered> {
 }
 
 /**
- * Reads a rain grid of the user's own from a CSV with longitude, latitude (degrees) and rain, its unit in the heading.
+ * Reads a grid of the user's own from a CSV with longitude, latitude (degrees) and values, their unit in the heading.
  * One row a node, any order, nodes may be absent or blank, longitudes to 180 or to 360. What cannot be a grid is refused.
  */
-export async function readRainCsv(
+export async function readGridCsv(
   source: ByteSource,
+  quantity: GridQuantity,
   period = 'period not stated',
-): Promise<RainFile> {
+): Promise<GridFile> {
   const file = source.name;
-  refuseLarge(file, source.size ?? 0, 0);
-  const { nodes, layout, setAside, noted } = await gather(source);
-  const { heading, unit } = layout.rain;
-  if (nodes.mm.every(Number.isNaN)) {
+  refuseLarge(file, source.size, 0);
+  const { nodes, layout, setAside, noted } = await gather(source, quantity);
+  const { heading, unit } = layout.value;
+  if (nodes.value.every(Number.isNaN)) {
     throw new Refusal(
       file,
-      `${file} has no rain in any row under “${heading}”. Choose a file with values.`,
+      `${file} has no ${factsOf(quantity).noun} in any row under “${heading}”. Choose a file with values.`,
     );
   }
   return {
     grid: gridOfNodes(file, nodes, `${file}, column ${heading}`, period),
-    rowsRead: nodes.mm.length + setAside.length,
-    accepted: nodes.mm.length,
+    rowsRead: nodes.value.length + setAside.length,
+    accepted: nodes.value.length,
     setAside,
     noted,
     heading,
-    unit,
+    unit: unit.unit,
+    assumed: [],
   };
 }
+
+/** Reads a rain grid of the user's own from a CSV. */
+export const readRainCsv = async (source: ByteSource, period?: string): Promise<RainFile> =>
+  rainFileOf(await readGridCsv(source, 'rain', period));

@@ -1,25 +1,42 @@
-/**
- * A regular grid of annual precipitation, melted snow included. Values belong to nodes; for a raster registered by
- * cells the nodes are the cell centres. Node k stands in column k % width and row floor(k / width).
- */
-export interface RainGrid {
+/** Where the nodes of a regular grid stand. Node k stands in column k % width and row floor(k / width). */
+export interface GridFrame {
   readonly width: number;
   readonly height: number;
-  /** Longitude of the first node, degrees. */
+  /** Longitude of the first node, degrees; on a map projection its easting, in the unit of the projection. */
   readonly west: number;
-  /** Latitude of the first node, degrees. */
+  /** Latitude of the first node, degrees; on a map projection its northing. */
   readonly north: number;
-  /** Degrees from a column to the next; positive. */
+  /** Degrees (or projected units) from a column to the next; positive. */
   readonly stepX: number;
-  /** Degrees from a row to the next; negative where rows run from north to south. */
+  /** Degrees (or projected units) from a row to the next; negative where rows run from north to south. */
   readonly stepY: number;
-  /** mm a year by row; NaN is no data. */
-  readonly mm: Float32Array;
-  /** The last column is the western neighbour of the first. */
+  /** The last column is the western neighbour of the first. Never so on a map projection. */
   readonly wrapsLongitude: boolean;
+  /** Definition text (proj4) of the map projection the nodes are regular on; none for longitude and latitude. */
+  readonly projection?: string;
+}
+
+/** Words that stand in every output made from a grid. */
+interface Origin {
   readonly source: string;
   readonly period: string;
 }
+
+/**
+ * A regular grid of annual precipitation, melted snow included. Values belong to nodes; for a raster registered by
+ * cells the nodes are the cell centres.
+ */
+export interface RainGrid extends GridFrame, Origin {
+  /** mm a year by row; NaN is no data. */
+  readonly mm: Float32Array;
+}
+
+/** A regular grid of any quantity: values by row in the quantity's unit, NaN is no data. */
+export interface Grid extends GridFrame, Origin {
+  readonly values: Float32Array;
+}
+
+export const rainOf = ({ values, ...rest }: Grid): RainGrid => ({ ...rest, mm: values });
 
 type Values = 'uint16' | 'float32';
 

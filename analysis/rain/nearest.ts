@@ -10,10 +10,10 @@ export interface Nearest {
 /** Bounds are widened by a metre: a node on the edge must be looked at in every engine, and judged by its rounded distance. */
 const slackKm = 1e-3;
 
-const round6 = (x: number): number => Math.round(x * 1e6) / 1e6;
+export const round6 = (x: number): number => Math.round(x * 1e6) / 1e6;
 
 /** Nearer wins; at equal rounded distance the lower node, so that last bits of sin and cos decide nothing. */
-const better = (a: Nearest, b: Nearest): Nearest =>
+export const better = (a: Nearest, b: Nearest): Nearest =>
   b.km < a.km || (b.km === a.km && b.node < a.node) ? b : a;
 
 /** First node with data from `column` on, in steps of `by`, up to and with `end`; −1 if there is none. */
@@ -37,12 +37,13 @@ function nearestInRow(grid: RainGrid, row: number, fx: number, half: number, to:
   return better(measured(grid, left, to), measured(grid, right, to));
 }
 
-interface Point {
+/** Degrees. */
+export interface Point {
   readonly longitude: number;
   readonly latitude: number;
 }
 
-const none: Nearest = { node: -1, km: Number.POSITIVE_INFINITY };
+export const none: Nearest = { node: -1, km: Number.POSITIVE_INFINITY };
 
 function measured(grid: RainGrid, node: number, to: Point): Nearest {
   if (node < 0) return none;

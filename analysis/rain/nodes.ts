@@ -7,13 +7,13 @@ import {
   placeOn,
   type Uneven,
 } from './axis.ts';
-import type { RainGrid } from './grid.ts';
+import type { Grid } from './grid.ts';
 
-/** Nodes in the order of the user's file: degrees, mm a year (NaN is no data), row as a spreadsheet counts it. */
+/** Nodes in the order of the user's file: degrees, the quantity's unit (NaN is no data), row as a spreadsheet counts it. */
 export interface Nodes {
   readonly longitude: number[];
   readonly latitude: number[];
-  readonly mm: number[];
+  readonly value: number[];
   readonly row: number[];
 }
 
@@ -39,7 +39,7 @@ function even(file: string, nodes: Nodes, which: Which, axis: Axis | Uneven | nu
   const at = nodes[which].findIndex((x) => sameTurn(x, axis.uneven));
   throw new Refusal(
     file,
-    `The ${which}s of ${file} are not evenly spaced: row ${nodes.row[at]} has ${nodes[which][at]}, which lies between the steps of about ${Number(axis.step.toPrecision(4))}°. A rain grid needs one spacing throughout, with enough decimals.`,
+    `The ${which}s of ${file} are not evenly spaced: row ${nodes.row[at]} has ${nodes[which][at]}, which lies between the steps of about ${Number(axis.step.toPrecision(4))}°. A grid needs one spacing throughout, with enough decimals.`,
   );
 }
 
@@ -54,7 +54,7 @@ function refuseScattered(file: string, rows: number, width: number, height: numb
 /** Two rows for one node. The same meridian written a turn apart (−180 and 180) may be given twice with one value. */
 function refuseRepeat(file: string, nodes: Nodes, a: number, b: number): void {
   const turned = nodes.longitude[a] !== nodes.longitude[b];
-  if (turned && Object.is(nodes.mm[a], nodes.mm[b])) return;
+  if (turned && Object.is(nodes.value[a], nodes.value[b])) return;
   throw new Refusal(
     file,
     `Rows ${nodes.row[a]} and ${nodes.row[b]} of ${file} are the same node (longitude ${nodes.longitude[b]}, latitude ${nodes.latitude[b]}). Keep one of them.`,
@@ -63,23 +63,23 @@ function refuseRepeat(file: string, nodes: Nodes, a: number, b: number): void {
 
 /** Values by node, rows north to south; NaN where the file has none. */
 function placed(file: string, nodes: Nodes, x: Axis, y: Axis): Float32Array {
-  const mm = new Float32Array(x.count * y.count).fill(Number.NaN);
-  const first = new Int32Array(mm.length).fill(-1);
-  for (let i = 0; i < nodes.mm.length; i++) {
+  const values = new Float32Array(x.count * y.count).fill(Number.NaN);
+  const first = new Int32Array(values.length).fill(-1);
+  for (let i = 0; i < nodes.value.length; i++) {
     const row = y.count - 1 - placeOn(y, nodes.latitude[i]!);
     const node = row * x.count + meridianOn(x, nodes.longitude[i]!);
     if (first[node]! >= 0) refuseRepeat(file, nodes, first[node]!, i);
     else first[node] = i;
-    mm[node] = nodes.mm[i]!;
+    values[node] = nodes.value[i]!;
   }
-  return mm;
+  return values;
 }
 
 /** The regular grid that these nodes form, in any order, nodes may be absent. Throws a `Refusal` where they form none. */
-export function gridOfNodes(file: string, nodes: Nodes, source: string, period: string): RainGrid {
+export function gridOfNodes(file: string, nodes: Nodes, source: string, period: string): Grid {
   const x = even(file, nodes, 'longitude', longitudeAxis(nodes.longitude));
   const y = even(file, nodes, 'latitude', latitudeAxis(nodes.latitude));
-  refuseScattered(file, nodes.mm.length, x.count, y.count);
+  refuseScattered(file, nodes.value.length, x.count, y.count);
   return {
     width: x.count,
     height: y.count,
@@ -87,7 +87,7 @@ export function gridOfNodes(file: string, nodes: Nodes, source: string, period: 
     north: y.first + (y.count - 1) * y.step,
     stepX: x.step,
     stepY: -y.step,
-    mm: placed(file, nodes, x, y),
+    values: placed(file, nodes, x, y),
     wrapsLongitude: Math.abs(x.count * x.step - 360) < x.step / 2,
     source,
     period,

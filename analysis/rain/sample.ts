@@ -1,6 +1,8 @@
 import { rainConstant } from './constants.ts';
-import type { RainGrid } from './grid.ts';
-import { nearestNode } from './nearest.ts';
+import type { Grid, RainGrid } from './grid.ts';
+import { type Nearest, nearestNode } from './nearest.ts';
+import { nearestOnProjection } from './nearest-projected.ts';
+import { projectorOf } from './projection.ts';
 
 /** What the grid says at n points. Every array but `node` and `weight` has n elements; those have 4 n. */
 export interface RainSample {
@@ -38,10 +40,13 @@ const snapped = (x: number): number => (Math.abs(x - whole(x)) < snap ? whole(x)
 
 const published = (mm: number): number => whole(mm * 1e4) / 1e4;
 
-/** Degrees east of the first column, 0 ≤ d < 360, so that 190 and −170 are one meridian. */
-function eastOf(west: number, longitude: number): number {
-  const d = longitude - west;
-  return d >= 0 && d < 360 ? d : d - 360 * Math.floor(d / 360);
+/**
+ * Degrees east of the first column, 0 ≤ d < 360, so that 190 and −170 are one meridian. On a map projection a turn is
+ * endless: what lies west of the first column is NaN.
+ */
+function eastOf(west: number, x: number, turn: number): number {
+  const d = x - west;
+  return d >= 0 && d < turn ? d : d - turn * Math.floor(d / turn);
 }
 
 /** 1 where one of four values exceeds another by more than the ratio. Without branches: they cost 12 ms in a million. */
@@ -64,10 +69,32 @@ const emptySample = (n: number): RainSample => ({
   steep: new Uint8Array(n),
 });
 
-/** The points in question, degrees. */
+/** The points in question, in the coordinates of the grid. */
 interface Points {
-  readonly longitude: Float64Array;
-  readonly latitude: Float64Array;
+  readonly x: Float64Array;
+  readonly y: Float64Array;
+}
+
+const turnOf = (grid: RainGrid): number =>
+  grid.projection === undefined ? 360 : Number.POSITIVE_INFINITY;
+
+/** Points given in degrees, in the coordinates of the grid: the same arrays where these are degrees. */
+function pointsOn(
+  { projection }: RainGrid,
+  longitude: Float64Array,
+  latitude: Float64Array,
+): Points {
+  if (projection === undefined) return { x: longitude, y: latitude };
+  const { forward } = projectorOf(projection);
+  const x = new Float64Array(longitude.length);
+  const y = new Float64Array(longitude.length);
+  const to = new Float64Array(2);
+  for (let i = 0; i < longitude.length; i++) {
+    forward(longitude[i]!, latitude[i]!, to);
+    x[i] = to[0]!;
+    y[i] = to[1]!;
+  }
+  return { x, y };
 }
 
 /**
@@ -77,14 +104,15 @@ interface Points {
  */
 function bilinear(grid: RainGrid, points: Points, ratio: number, out: RainSample): number[] {
   const { width, height, mm, west, north, stepX, stepY } = grid;
-  const { longitude, latitude } = points;
+  const { x, y } = points;
+  const turn = turnOf(grid);
   const { mm: rain, node, weight, steep } = out;
   const right = grid.wrapsLongitude ? width : width - 1;
   const bottom = height - 1;
   const rest: number[] = [];
-  for (let i = 0; i < longitude.length; i++) {
-    const fx = snapped(eastOf(west, longitude[i]!) / stepX);
-    const fy = snapped((latitude[i]! - north) / stepY);
+  for (let i = 0; i < x.length; i++) {
+    const fx = snapped(eastOf(west, x[i]!, turn) / stepX);
+    const fy = snapped((y[i]! - north) / stepY);
     if (!(fx >= 0 && fx <= right && fy >= 0 && fy <= bottom)) {
       rest.push(i);
       continue;
@@ -143,16 +171,23 @@ function renormalise(grid: RainGrid, i: number, out: RainSample): boolean {
   return total > 0;
 }
 
+function nearest(grid: RainGrid, longitude: number, latitude: number, reachKm: number): Nearest {
+  if (grid.projection !== undefined) {
+    return nearestOnProjection(grid, { longitude, latitude }, reachKm);
+  }
+  const eastward = grid.west + eastOf(grid.west, longitude, 360);
+  return nearestNode(grid, { longitude: eastward, latitude }, reachKm);
+}
+
 /** The nearest node with data into element i of `out`, or nothing where none is within reach. */
 function standIn(
   grid: RainGrid,
-  points: Points,
+  [longitude, latitude]: readonly [number, number],
   reachKm: number,
   i: number,
   out: RainSample,
 ): void {
-  const longitude = grid.west + eastOf(grid.west, points.longitude[i]!);
-  const { node, km } = nearestNode(grid, { longitude, latitude: points.latitude[i]! }, reachKm);
+  const { node, km } = nearest(grid, longitude, latitude, reachKm);
   const found = node >= 0;
   out.node.fill(-1, 4 * i, 4 * i + 4);
   out.weight.fill(0, 4 * i, 4 * i + 4);
@@ -167,6 +202,7 @@ function standIn(
  * Rain of the grid at points (degrees, WGS 84): bilinear between the four surrounding nodes; missing nodes are left out
  * and the other weights made to sum to 1; where none is left, or the point lies outside the nodes, the nearest node with
  * data within reach. NaN coordinates and latitudes beyond the poles have no rain. Results do not depend on the engine.
+ * Points of a grid on a map projection are projected first (`loadProjections` must have been awaited).
  */
 export function sampleGrid(
   grid: RainGrid,
@@ -175,7 +211,7 @@ export function sampleGrid(
   limits: SamplingLimits = defaultLimits,
 ): RainSample {
   if (grid.width < 2 || grid.height < 2 || !(grid.stepX > 0)) throw new Error('not a rain grid');
-  const points = { longitude, latitude };
+  const points = pointsOn(grid, longitude, latitude);
   const out = emptySample(longitude.length);
   for (const i of bilinear(grid, points, limits.steepRatio, out)) {
     const beside =
@@ -184,7 +220,32 @@ export function sampleGrid(
         out.weight[4 * i + 2]! +
         out.weight[4 * i + 3]! >
       0;
-    if (!(beside && renormalise(grid, i, out))) standIn(grid, points, limits.reachKm, i, out);
+    if (!(beside && renormalise(grid, i, out))) {
+      standIn(grid, [longitude[i]!, latitude[i]!], limits.reachKm, i, out);
+    }
   }
   return out;
+}
+
+/** What a grid of any quantity says at n points: as `RainSample`, without the words of rain. */
+interface GridSample extends Omit<RainSample, 'mm' | 'steep'> {
+  /** In the quantity's unit, rounded to 1e-4; NaN where neither the surrounding nodes nor one within reach have data. */
+  readonly values: Float64Array;
+}
+
+/** Values of a wind or temperature grid at points, by the rules of `sampleGrid`. */
+export function sampleValues(
+  { values, ...rest }: Grid,
+  longitude: Float64Array,
+  latitude: Float64Array,
+  reachKm = defaultLimits.reachKm,
+): GridSample {
+  const limits = { ...defaultLimits, reachKm };
+  const { mm, node, weight, distanceKm } = sampleGrid(
+    { ...rest, mm: values },
+    longitude,
+    latitude,
+    limits,
+  );
+  return { values: mm, node, weight, distanceKm };
 }

@@ -1,14 +1,21 @@
+import type { ColumnMap } from '../mapping/column-map.ts';
+import { planOf } from '../mapping/plan.ts';
+import { settledMap } from '../mapping/settle.ts';
 import type { PostalCentroids } from '../place/postal.ts';
 import { isBlank } from './cells.ts';
 import { type ByteSource, type ReadTable, Refusal, type Remark } from './outcome.ts';
-import { isComplaint, type Place, placeBuilding } from './placing.ts';
-import { buildingColumns, buildingNeeds, indexIn } from './schema.ts';
+import { isComplaint, placeBuilding } from './placing.ts';
+import type { RowInHand } from './row.ts';
+import { buildingColumns, indexIn } from './schema.ts';
 import { type Complaint, quote } from './sentences.ts';
-import { type ReadOptions, type RowInHand, readTable } from './table.ts';
+import { type ReadOptions, readTable, type TableForm, type Verdict } from './table.ts';
+import type { Place } from './whereabouts.ts';
 
 export interface BuildingOptions extends ReadOptions {
   /** Centres of US postal codes, for buildings without coordinates; none are placed that way where it is absent. */
   readonly postal?: PostalCentroids;
+  /** How its columns are read; guessed where absent. */
+  readonly map?: ColumnMap | undefined;
 }
 
 const at = indexIn(buildingColumns);
@@ -20,13 +27,20 @@ const longitude = at('longitude');
 const yearBuilt = at('year_built');
 const recladYear = at('reclad_year');
 const placeSource = at('place_source');
+const placeKm = at('place_km');
 const country = at('country');
 const regionCode = at('region_code');
 const marinePossible = at('marine_possible');
 
 const written = (text: string): string => (isBlank(text) ? '' : text);
 
-function judgeId(hand: RowInHand, firstRows: ReadonlyMap<string, number>): Complaint | null {
+/** Where an accepted building stands: its row in the file, its place in the table. */
+interface First {
+  readonly row: number;
+  readonly place: number;
+}
+
+function judgeId(hand: RowInHand, firsts: ReadonlyMap<string, First>, joins: boolean): Verdict {
   const key = hand.text[id];
   const cell = { column: 'building_id', value: hand.raw[id]! };
   if (!key) {
@@ -36,9 +50,10 @@ function judgeId(hand: RowInHand, firstRows: ReadonlyMap<string, number>): Compl
       says: 'building_id is blank. Give the building an identifier of its own.',
     };
   }
-  const first = firstRows.get(key);
+  const first = firsts.get(key);
   if (first === undefined) return null;
-  const says = `building_id ${quote(key)} is already used in row ${first}. Give each building an identifier of its own, or merge the two rows.`;
+  if (joins) return { joins: first.place };
+  const says = `building_id ${quote(key)} is already used in row ${first.row}. Give each building an identifier of its own, or merge the two rows.`;
   return { ...cell, code: 'repeat-id', says };
 }
 
@@ -46,6 +61,7 @@ function settle(hand: RowInHand, place: Place): void {
   hand.number[latitude] = place.latitude;
   hand.number[longitude] = place.longitude;
   hand.text[placeSource] = place.source;
+  hand.number[placeKm] = place.km;
   hand.text[country] = place.country;
   hand.text[regionCode] = place.region?.code ?? null;
   hand.text[marinePossible] = place.region?.marine_possible ?? null;
@@ -76,13 +92,17 @@ function judgeYears(hand: RowInHand): Complaint | null {
   return { column: 'reclad_year', value, code: 'reclad-before-built', says };
 }
 
-function judging(postal: PostalCentroids | undefined): (hand: RowInHand) => Complaint | null {
-  const firstRows = new Map<string, number>();
+/** `joins`: a row of a building already read is one with it, as in sheets with a row for each wall. */
+function judging(postal: PostalCentroids | undefined, joins: boolean): TableForm['judge'] {
+  const firsts = new Map<string, First>();
   return (hand) => {
-    const complaint =
-      judgeId(hand, firstRows) ?? judgePlace(hand, postal) ?? hand.impossible ?? judgeYears(hand);
-    if (!complaint) firstRows.set(hand.text[id]!, hand.row);
-    return complaint;
+    const verdict =
+      judgeId(hand, firsts, joins) ??
+      judgePlace(hand, postal) ??
+      hand.impossible ??
+      judgeYears(hand);
+    if (!verdict) firsts.set(hand.text[id]!, { row: hand.row, place: hand.place });
+    return verdict;
   };
 }
 
@@ -106,15 +126,24 @@ function refuseEmpty({ file, rowsRead, setAside }: ReadTable): never {
 /**
  * Reads the building list. Set aside: a blank or repeated building_id, a building that cannot be placed or whose
  * coordinates contradict its region, impossible years, storeys or height. Derived columns: `place_source`
- * (coordinates, postal centroid), `country` (US, CA), `region_code`, `marine_possible` (yes, no).
- * Throws a `Refusal` when the file is no building list or none of its rows is accepted.
+ * (coordinates, postal centroid), `place_km` (reach of the postal code), `country` (US, CA), `region_code`, `marine_possible` (yes, no).
+ * Throws a `Refusal` when the file is no building list.
  */
+export async function listedBuildings(
+  source: ByteSource,
+  options: BuildingOptions,
+): Promise<ReadTable> {
+  const map = options.map ?? (await settledMap(source, 'buildings', options));
+  const judge = judging(options.postal, map.shape === 'wall rows');
+  return readTable(source, { rules: buildingColumns, judge }, planOf(map, 'building'), options);
+}
+
+/** The same; throws a `Refusal` also where none of the rows is accepted. */
 export async function readBuildings(
   source: ByteSource,
   options: BuildingOptions,
 ): Promise<ReadTable> {
-  const form = { rules: buildingColumns, needs: buildingNeeds, judge: judging(options.postal) };
-  const read = await readTable(source, form, options);
+  const read = await listedBuildings(source, options);
   if (read.table.n === 0) refuseEmpty(read);
   return read;
 }

@@ -1,3 +1,4 @@
+import { readDegrees } from './degrees.ts';
 import { longestNumber, readNumber } from './number-text.ts';
 import type { ColumnRule, NumberKind, TextKind } from './schema.ts';
 import { wordReader } from './vocabulary.ts';
@@ -68,7 +69,10 @@ const numberReaders: Readonly<Record<NumberKind, (reading: Reading) => NumberRea
       readNumber(text, decimalComma),
   money: stripping(/^(?:(?:US|CA|C|A)?[$€£¥]\s*|[A-Z]{3}\s*(?=[\d$€£])\$?\s*)/),
   percent: stripping(/\s*%$/),
-  degrees: stripping(/\s*°$/),
+  degrees:
+    ({ decimalComma }) =>
+    (text) =>
+      readDegrees(text, decimalComma),
   year,
   azimuth,
 };

@@ -1,18 +1,11 @@
 import Papa from 'papaparse';
+import { type Batch, isBlankRecord, noRecords } from './batch.ts';
+import { usesDecimalComma } from './decimal-comma.ts';
 import { type Dialect, guessDialect } from './dialect.ts';
 import { type ByteSource, Refusal } from './outcome.ts';
 import { textBlocks, type Watch } from './text-blocks.ts';
 
-/** Some records of a file, in order. Blank lines are left out but counted in `rows`. */
-export interface Batch {
-  /** Cells of each record, untrimmed, as many as the record has. */
-  readonly records: readonly string[][];
-  /** Row of each record as a spreadsheet counts it: a record that spans lines is one row, a blank line is one too. */
-  readonly rows: readonly number[];
-  /** Positions in `records` where a stray quotation mark made one record of several lines. */
-  readonly torn: ReadonlySet<number>;
-  readonly delimiter: string;
-}
+export type { Batch } from './batch.ts';
 
 /** Characters beyond which a record is not a row of a table. */
 const recordLimit = 1_000_000;
@@ -24,18 +17,14 @@ interface Progress {
   readonly parser: InstanceType<typeof Papa.Parser>;
   rest: string;
   row: number;
+  /** Known once the first records are. */
+  decimalComma: boolean | undefined;
 }
-
-const isBlankLine = (record: readonly string[]): boolean => {
-  const first = record[0];
-  if (first !== undefined && first.charCodeAt(0) > 32) return false;
-  return record.every((cell) => cell.trim() === '');
-};
 
 function start(file: string, beginning: string): Progress {
   const dialect = guessDialect(beginning);
   const parser = new Papa.Parser(dialect);
-  return { file, dialect, parser, rest: beginning.slice(dialect.skip), row: 1 };
+  return { file, dialect, parser, rest: '', row: 1, decimalComma: undefined };
 }
 
 const tooLong = ({ file, row }: Progress): Refusal =>
@@ -66,16 +55,18 @@ const tornRecords = (
 function takeRecords(progress: Progress): Batch {
   const parsed = progress.parser.parse(progress.rest, 0, true);
   progress.rest = progress.rest.slice(parsed.meta.cursor);
+  progress.decimalComma ??= usesDecimalComma(parsed.data, progress.dialect.delimiter === ';');
   const torn = tornRecords(parsed, progress.dialect.newline);
-  const { delimiter } = progress.dialect;
   const batch = {
     records: [] as string[][],
     rows: [] as number[],
     torn: new Set<number>(),
-    delimiter,
+    decimalComma: progress.decimalComma,
+    notes: [],
+    remarks: [],
   };
   parsed.data.forEach((record, i) => {
-    if (!isBlankLine(record)) {
+    if (!isBlankRecord(record)) {
       if (torn.has(i)) batch.torn.add(batch.records.length);
       batch.records.push(record);
       batch.rows.push(progress.row);
@@ -85,19 +76,32 @@ function takeRecords(progress: Progress): Batch {
   return batch;
 }
 
+/** Adds text. Where line ends are mixed, all become line feeds; one at the very end may still be half of a pair. */
+function add(progress: Progress, text: string): void {
+  progress.rest += text;
+  if (!progress.dialect.mixedEnds) return;
+  const end = progress.rest.length - (/\r*$/.exec(progress.rest.slice(-64))?.[0].length ?? 0);
+  progress.rest = progress.rest.slice(0, end).replace(/\r+\n|\r/g, '\n') + progress.rest.slice(end);
+}
+
 /** The last record needs no line end of its own. What then remains is inside an open quotation mark. */
 function takeLast(progress: Progress): Batch {
-  progress.rest += progress.dialect.newline;
+  add(progress, progress.dialect.newline);
   const batch = takeRecords(progress);
   if (progress.rest !== '') throw neverClosed(progress);
   return batch;
 }
 
-async function* allBatches(source: ByteSource, watch: Watch): AsyncGenerator<Batch> {
+async function* allBatches(
+  source: ByteSource,
+  watch: Watch,
+  say: (note: string) => void,
+): AsyncGenerator<Batch> {
   let progress: Progress | undefined;
-  for await (const block of textBlocks(source, watch)) {
-    if (progress) progress.rest += block;
-    else progress = start(source.name, block);
+  for await (const block of textBlocks(source, watch, say)) {
+    const begun = progress ?? start(source.name, block);
+    add(begun, progress ? block : block.slice(begun.dialect.skip));
+    progress = begun;
     yield takeRecords(progress);
     if (progress.rest.length > recordLimit) throw tooLong(progress);
   }
@@ -105,23 +109,25 @@ async function* allBatches(source: ByteSource, watch: Watch): AsyncGenerator<Bat
 }
 
 /**
- * The records of a CSV file of any common delimiter, quoting and line end, in UTF-8 or UTF-16; the first record is the
- * heading row. Bytes are read as they come: no more than a block and one record is held, and the pieces in which they
- * come change nothing. Leaving the loop early closes the source.
+ * The records of a CSV file of any common delimiter, quoting and line end, in UTF-8, UTF-16 or Windows-1252; the first
+ * record is the heading row, or a title above it. Bytes are read as they come: no more than a block and one record is held,
+ * and the pieces in which they come change nothing. Leaving the loop early closes the source.
  * Throws a `Refusal` when the bytes are no text, at a record over a million characters, at a quotation mark never closed, and
  * when there is no record at all; the signal's reason when aborted.
  */
 export async function* csvBatches(source: ByteSource, watch: Watch = {}): AsyncGenerator<Batch> {
-  let any = false;
-  for await (const batch of allBatches(source, watch)) {
+  let last: Batch | undefined;
+  const notes: string[] = [];
+  for await (const batch of allBatches(source, watch, (note) => notes.push(note))) {
     if (batch.records.length === 0) continue;
-    any = true;
-    yield batch;
+    last = { ...batch, notes: notes.splice(0) };
+    yield last;
   }
-  if (!any) {
+  if (!last) {
     throw new Refusal(
       source.name,
       `${source.name} holds nothing but blank lines. Choose another file.`,
     );
   }
+  if (notes.length > 0) yield { ...noRecords, decimalComma: last.decimalComma, notes };
 }

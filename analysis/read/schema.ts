@@ -25,7 +25,7 @@ export interface ColumnRule {
 const text = (name: string): ColumnRule => ({ name, kind: 'text' });
 const word = (name: string): ColumnRule => ({ name, kind: 'vocabulary' });
 const yesNo = (name: string): ColumnRule => ({ name, kind: 'yes_no' });
-const derived = (name: string): ColumnRule => ({ name, kind: 'text', derived: true });
+const derived = (name: string): ColumnRule => ({ ...text(name), derived: true });
 const number = (name: string, unit: string, least: number, most: number): ColumnRule => ({
   name,
   kind: 'number',
@@ -69,6 +69,7 @@ export const buildingColumns: readonly ColumnRule[] = [
   number('distance_to_coast_km', 'km', 0, 3000),
   number('obstruction_m', 'm', 0, 10_000),
   derived('place_source'),
+  { name: 'place_km', kind: 'number', unit: 'km', derived: true },
   derived('country'),
   derived('region_code'),
   derived('marine_possible'),

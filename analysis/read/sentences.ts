@@ -1,4 +1,4 @@
-import type { Remark } from './outcome.ts';
+import type { Mend, Remark } from './outcome.ts';
 import { boundOf, type ColumnRule, type Range } from './schema.ts';
 import { wordsOf } from './vocabulary.ts';
 
@@ -9,6 +9,8 @@ export interface Complaint {
   readonly code: string;
   /** What is wrong and what to do: the rest of a sentence that begins `Row 17 of portfolio.csv: `. */
   readonly says: string;
+  /** A correction that would probably do. */
+  readonly mend?: Mend;
 }
 
 const longest = 60;
@@ -21,18 +23,34 @@ export function clip(value: string): string {
 
 export const quote = (value: string): string => `"${clip(value)}"`;
 
-export const remark = (
+/** Where a complaint belongs beside file and row. */
+export interface Whence {
+  /** The wall, in records that describe several. */
+  readonly wall: string | null;
+  /** The user's heading, where it is not the contract's. */
+  readonly heading: string | undefined;
+}
+
+const own: Whence = { wall: null, heading: undefined };
+
+export function remark(
   file: string,
   row: number,
-  { column, value, code, says }: Complaint,
-): Remark => ({
-  file,
-  row,
-  column,
-  value,
-  code,
-  message: `Row ${row} of ${file}: ${says}`,
-});
+  { column, value, code, says, mend }: Complaint,
+  { wall, heading }: Whence = own,
+): Remark {
+  const where = heading === undefined ? '' : `, column ${quote(heading)}`;
+  return {
+    file,
+    row,
+    column,
+    value,
+    code,
+    message: `Row ${row} of ${file}${where}: ${says}`,
+    ...(wall === null ? {} : { wall }),
+    ...(mend ? { mend } : {}),
+  };
+}
 
 const leaveEmpty = 'or leave the cell empty if it is not known';
 
@@ -73,14 +91,23 @@ export function unreadable(rule: ColumnRule, value: string, asOf: number): Compl
   return { column: rule.name, value, code, says };
 }
 
+/** A number in the unit of the file, where that is not the contract's. */
+const given = (value: string, unit: string | null): string =>
+  unit === null ? quote(value) : `${quote(value)} ${unit}`;
+
 const ends = ([least, most]: Range, asOf: number): string =>
   `${boundOf(least, asOf)} to ${boundOf(most, asOf)}`;
 
 /** A number of an accepted row that is not plausible. */
-export function implausible(rule: ColumnRule, value: string, asOf: number): Complaint {
+export function implausible(
+  rule: ColumnRule,
+  value: string,
+  asOf: number,
+  unit: string | null,
+): Complaint {
   const span = `${ends(rule.range!, asOf)} ${rule.unit ?? ''}`.trim();
   const check = rule.kind === 'year' ? 'Check the year' : 'Check the number and its unit';
-  const says = `${rule.name} ${quote(value)} lies outside ${span}, so it is taken as no record. ${check}.`;
+  const says = `${rule.name} ${given(value, unit)} lies outside ${span}, so it is taken as no record. ${check}.`;
   return { column: rule.name, value, code: 'range', says };
 }
 
@@ -90,6 +117,7 @@ export function impossible(
   value: string,
   number: number,
   asOf: number,
+  unit: string | null,
 ): Complaint {
   const cell = { column: rule.name, value };
   const [least, most] = rule.aside!;
@@ -104,6 +132,6 @@ export function impossible(
   return {
     ...cell,
     code: 'impossible',
-    says: `${rule.name} ${quote(value)} ${limit}, ${leaveEmpty}.`,
+    says: `${rule.name} ${given(value, unit)} ${limit}, ${leaveEmpty}.`,
   };
 }

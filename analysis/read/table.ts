@@ -1,51 +1,42 @@
 import type { Column, Columns } from '../columns.ts';
-import { isBlank, numberReader, type Reading, textReader } from './cells.ts';
-import { type Batch, csvBatches } from './csv.ts';
-import { type ExtraColumn, matchHeadings } from './headings.ts';
+import type { Plan } from '../mapping/plan.ts';
+import { contradictions } from './contradictions.ts';
+import type { Batch } from './csv.ts';
 import { type ByteSource, type ReadTable, Refusal, type Remark } from './outcome.ts';
-import { boundOf, type ColumnRule, isNumeric, type Needs, type TextKind } from './schema.ts';
-import { type Complaint, implausible, impossible, remark, unreadable } from './sentences.ts';
+import { recordBatches } from './records.ts';
+import {
+  fill,
+  holds,
+  newHand,
+  type RowEdits,
+  type RowInHand,
+  type RowReader,
+  rowReader,
+} from './row.ts';
+import { type ColumnRule, isNumeric } from './schema.ts';
+import { type Complaint, remark } from './sentences.ts';
 import { finished, newStore, putNumber, putText, type Store } from './store.ts';
 import type { Watch } from './text-blocks.ts';
 
-/** The row being read; its arrays are used again for every row. Indexed as the rules are. */
-export interface RowInHand {
-  row: number;
-  /** Trimmed cells as written; '' where the column is absent. */
-  readonly raw: string[];
-  /** Texts read, null for no record; unused at numeric columns. */
-  readonly text: (string | null)[];
-  /** Numbers read, NaN for no record; unused at text columns. */
-  readonly number: Float64Array;
-  /** What will be noted if the row is accepted. */
-  notes: Complaint[];
-  /** The first number that sets the row aside, if any. */
-  impossible: Complaint | null;
-}
+/** What becomes of a row: null accepts it, a complaint sets it aside, `joins` makes it one with an accepted row. */
+export type Verdict = Complaint | { readonly joins: number } | null;
 
 /** What differs between the building list and the cladding records. */
 export interface TableForm {
   readonly rules: readonly ColumnRule[];
-  readonly needs: Needs;
-  /** Checks the row as a whole and fills its derived columns. What it returns sets the row aside. */
-  readonly judge: (row: RowInHand) => Complaint | null;
+  /** Checks the row as a whole and fills its derived columns. */
+  readonly judge: (row: RowInHand) => Verdict;
 }
 
 export interface ReadOptions extends Watch {
   /** Year the analysis speaks for: the method has no clock. */
   readonly asOf: number;
-}
-
-type CellReader = (hand: RowInHand, value: string) => void;
-
-interface StoredColumn {
-  /** Place among the rules. */
-  readonly index: number;
-  /** Place in the record; −1 where the file has no such column. */
-  readonly position: number;
-  readonly numeric: boolean;
-  readonly blank: (text: string) => boolean;
-  readonly read: CellReader;
+  /** The user's corrections of this file. */
+  readonly edits?: RowEdits | undefined;
+  /** The sheet of a workbook that is read; its first where absent. */
+  readonly sheet?: string | undefined;
+  /** Records after which reading stops, for a first look. */
+  readonly limit?: number | undefined;
 }
 
 /** Everything known about a file once its heading row is read. */
@@ -53,98 +44,62 @@ interface Open {
   readonly file: string;
   readonly form: TableForm;
   readonly width: number;
-  /** Rules whose columns are stored row by row: those present in the file and those the reader fills. */
-  readonly stored: readonly StoredColumn[];
-  readonly extras: readonly ExtraColumn[];
+  /** Places of the rules whose columns are stored row by row. */
+  readonly stored: readonly number[];
+  readonly readers: readonly RowReader[];
+  readonly edits: RowEdits;
   readonly hand: RowInHand;
   readonly store: Store;
   readonly extraStore: Store;
   readonly setAside: Remark[];
   readonly noted: Remark[];
+  joined: number;
 }
 
-function numericCell(rule: ColumnRule, index: number, reading: Reading): CellReader {
-  if (!isNumeric(rule)) throw new Error(`${rule.name} holds no numbers`);
-  const read = numberReader(rule.kind, reading);
-  const bounds = [rule.range, rule.aside].map((range) =>
-    (range ?? [-Infinity, Infinity]).map((bound) => boundOf(bound, reading.asOf)),
-  );
-  const [[least, most], [low, high]] = bounds as [[number, number], [number, number]];
-  return (hand, raw) => {
-    const value = read(raw);
-    const kept = value >= least && value <= most && value >= low && value <= high;
-    hand.number[index] = kept ? value : Number.NaN;
-    if (kept) return;
-    if (Number.isNaN(value)) hand.notes.push(unreadable(rule, raw, reading.asOf));
-    else if (value < low || value > high)
-      hand.impossible ??= impossible(rule, raw, value, reading.asOf);
-    else hand.notes.push(implausible(rule, raw, reading.asOf));
-  };
-}
-
-function textCell(rule: ColumnRule, index: number, reading: Reading): CellReader {
-  const read = textReader(rule as ColumnRule & { kind: TextKind }, reading);
-  return (hand, raw) => {
-    const value = read(raw);
-    hand.text[index] = value;
-    if (value === null) hand.notes.push(unreadable(rule, raw, reading.asOf));
-  };
-}
-
-const newHand = (columns: number): RowInHand => ({
-  row: 0,
-  raw: new Array<string>(columns).fill(''),
-  text: new Array<string | null>(columns).fill(null),
-  number: new Float64Array(columns).fill(Number.NaN),
-  notes: [],
-  impossible: null,
-});
-
-/** A short code may look like a word for no record: UNK is an airport. */
-const isNoIdentifier = (text: string): boolean => isBlank(text) && !/^[a-z]{2,3}$/i.test(text);
-
-function open(file: string, batch: Batch, form: TableForm, asOf: number): Open {
-  const headings = batch.records[0]!.map((cell) => cell.trim());
-  const { positions, extras } = matchHeadings(file, headings, form.rules, form.needs);
-  const reading = { asOf, decimalComma: batch.delimiter === ';' };
-  const stored = form.rules.flatMap((rule, index): StoredColumn[] => {
-    const position = positions[index]!;
-    if (position < 0 && !rule.derived && !rule.completed) return [];
-    const numeric = isNumeric(rule);
-    return [
-      {
-        index,
-        position,
-        numeric,
-        blank: rule.identifier ? isNoIdentifier : isBlank,
-        read: (numeric ? numericCell : textCell)(rule, index, reading),
-      },
-    ];
+/** Columns that a plan fills, that the reader fills, and that the user has edited. */
+function storedRules(form: TableForm, plans: readonly Plan[], edits: RowEdits): number[] {
+  const edited = new Set([...edits.values()].flatMap((row) => row.map(({ column }) => column)));
+  return form.rules.flatMap(({ name, derived, completed }, index) => {
+    const filled = plans.some(({ cells }) => cells[index]);
+    return filled || derived || completed || edited.has(name) ? [index] : [];
   });
+}
+
+function open(
+  file: string,
+  batch: Batch,
+  form: TableForm,
+  plans: readonly Plan[],
+  { asOf, edits = new Map() }: ReadOptions,
+): Open {
+  const stored = storedRules(form, plans, edits);
+  const reading = { asOf, decimalComma: batch.decimalComma };
   return {
     file,
     form,
-    width: headings.length,
+    width: batch.records[0]!.length,
     stored,
-    extras,
+    readers: plans.map((plan) => rowReader(form.rules, stored, plan, reading)),
+    edits,
     hand: newHand(form.rules.length),
     store: newStore([...form.rules.map(isNumeric), true]),
-    extraStore: newStore(extras.map(() => false)),
+    extraStore: newStore((plans[0]?.extras ?? []).map(() => false)),
     setAside: [],
     noted: [],
+    joined: 0,
   };
 }
 
-function fill({ hand, stored }: Open, record: readonly string[]): void {
-  if (hand.notes.length > 0) hand.notes = [];
-  hand.impossible = null;
-  for (const { index, position, numeric, blank, read } of stored) {
-    const raw = position < 0 ? '' : (record[position] ?? '').trim();
-    hand.raw[index] = raw;
-    if (!blank(raw)) read(hand, raw);
-    else if (numeric) hand.number[index] = Number.NaN;
-    else hand.text[index] = null;
-  }
+/** The edited cells of a row by place among the rules; null where there are none. */
+function editsOf({ edits, form }: Open, row: number, wall: string | null) {
+  const cells = edits.get(row)?.filter((edit) => edit.wall === wall);
+  if (!cells?.length) return null;
+  return new Map(
+    cells.map(({ column, value }) => [
+      form.rules.findIndex(({ name }) => name === column),
+      value.trim(),
+    ]),
+  );
 }
 
 /** Why a record is no row of this table, whatever its cells hold. */
@@ -164,36 +119,60 @@ function misshapen({ width }: Open, record: readonly string[], torn: boolean): C
   return { ...cell, code: 'too-many-cells', says };
 }
 
-function accept(opened: Open, record: readonly string[]): void {
-  const { file, form, stored, hand, extras, store, extraStore, noted } = opened;
-  for (const { index, numeric } of stored) {
-    if (numeric) putNumber(store, index, hand.number[index]!);
+const said = ({ file, hand }: Open, reader: RowReader, complaint: Complaint): Remark =>
+  remark(file, hand.row, complaint, {
+    wall: hand.wall,
+    heading: reader.headings.get(complaint.column),
+  });
+
+function accept(opened: Open, reader: RowReader, record: readonly string[]): void {
+  const { form, stored, hand, store, extraStore, noted } = opened;
+  for (const index of stored) {
+    if (isNumeric(form.rules[index]!)) putNumber(store, index, hand.number[index]!);
     else putText(store, index, hand.text[index]!);
   }
   putNumber(store, form.rules.length, hand.row);
+  const { extras } = reader.plan;
   for (let i = 0; i < extras.length; i += 1) {
     putText(extraStore, i, record[extras[i]!.position]?.trim() || null);
   }
   store.n += 1;
   extraStore.n += 1;
-  for (const note of hand.notes) noted.push(remark(file, hand.row, note));
+  for (const note of hand.notes) noted.push(said(opened, reader, note));
 }
 
-function takeBatch(opened: Open, { records, rows, torn }: Batch, from: number): void {
-  const { file, form, hand, setAside } = opened;
-  for (let i = from; i < records.length; i += 1) {
+function judge(opened: Open, reader: RowReader, record: readonly string[], torn: boolean): void {
+  const { form, hand, setAside, noted, store } = opened;
+  const verdict = misshapen(opened, record, torn) ?? form.judge(hand);
+  if (verdict === null) accept(opened, reader, record);
+  else if ('says' in verdict) setAside.push(said(opened, reader, verdict));
+  else {
+    opened.joined += 1;
+    for (const note of contradictions(form.rules, store, hand, verdict.joins)) {
+      noted.push(said(opened, reader, note));
+    }
+  }
+}
+
+function takeBatch(opened: Open, { records, rows, torn }: Batch, from: number, to: number): void {
+  const { hand, readers, store } = opened;
+  const anyEdits = opened.edits.size > 0;
+  for (let i = from; i < to; i += 1) {
     const record = records[i]!;
-    hand.row = rows[i]!;
-    fill(opened, record);
-    const complaint = misshapen(opened, record, torn.has(i)) ?? form.judge(hand);
-    if (complaint) setAside.push(remark(file, hand.row, complaint));
-    else accept(opened, record);
+    for (const reader of readers) {
+      const edited = anyEdits ? editsOf(opened, rows[i]!, reader.plan.wall) : null;
+      if (edited === null && !holds(reader, record)) continue;
+      hand.row = rows[i]!;
+      hand.place = store.n;
+      fill(hand, reader, record, edited);
+      judge(opened, reader, record, torn.has(i));
+    }
   }
 }
 
 function tableOf({ form, stored, store }: Open): Columns {
   const { n } = store;
-  const filled = new Set(stored.map(({ index }) => index));
+  const filled = new Set(stored);
   const noNumbers = new Float64Array(n).fill(Number.NaN);
   const noTexts = new Array<string | null>(n).fill(null);
   const columnOf = (rule: ColumnRule, index: number): Column => {
@@ -205,8 +184,8 @@ function tableOf({ form, stored, store }: Open): Columns {
 }
 
 /** Columns without a heading that hold nothing are what trailing delimiters leave behind: not columns. */
-function extraOf({ extras, extraStore }: Open): Columns {
-  const cols = extras
+function extraOf({ readers, extraStore }: Open): Columns {
+  const cols = (readers[0]?.plan.extras ?? [])
     .map(({ name, unnamed }, i) => ({ name, unnamed, column: finished(extraStore, i) }))
     .filter(({ unnamed, column }) => !unnamed || column.some((text) => text !== null));
   return {
@@ -216,35 +195,46 @@ function extraOf({ extras, extraStore }: Open): Columns {
 }
 
 /**
- * Reads a CSV file as a table of the contract: `rowsRead = table.n + setAside.length`, always. Columns absent from the
- * file share one array of missing values, so copy before writing into one.
+ * Reads a file as a table of the contract by these plans: every record that holds such a row is accepted, set aside or
+ * joined to an accepted row, `rowsRead = table.n + setAside.length + joined`, always. Columns absent from the file share
+ * one array of missing values, so copy before writing into one.
  * Throws a `Refusal` when the file cannot be read as such a table, the signal's reason when aborted.
  */
 export async function readTable(
   source: ByteSource,
   form: TableForm,
+  plans: readonly Plan[],
   options: ReadOptions,
 ): Promise<ReadTable> {
   let opened: Open | undefined;
-  for await (const batch of csvBatches(source, options)) {
+  let records = -1;
+  const notes: string[] = [];
+  for await (const batch of recordBatches(source, options)) {
     const from = opened ? 0 : 1;
-    opened ??= open(source.name, batch, form, options.asOf);
-    takeBatch(opened, batch, from);
+    opened ??= open(source.name, batch, form, plans, options);
+    const wanted = (options.limit ?? Infinity) - records;
+    notes.push(...batch.notes);
+    opened.noted.push(...batch.remarks);
+    takeBatch(opened, batch, from, Math.min(batch.records.length, wanted));
+    records += Math.min(batch.records.length, wanted);
+    if (records === options.limit) break;
   }
-  const { store, setAside, noted } = opened!;
-  const rowsRead = store.n + setAside.length;
-  if (rowsRead === 0) {
+  if (records < 1) {
     throw new Refusal(
       source.name,
       `${source.name} has headings but no rows below them. Choose another file.`,
     );
   }
+  const { store, setAside, noted, joined } = opened!;
   return {
     file: source.name,
-    rowsRead,
+    records,
+    rowsRead: store.n + setAside.length + joined,
+    joined,
     table: tableOf(opened!),
     extra: extraOf(opened!),
     setAside,
     noted,
+    notes,
   };
 }

@@ -1,4 +1,5 @@
-import { type Encoding, notText, sniff, undecodable } from './encoding.ts';
+import { type Decode, decoderOf } from './decode.ts';
+import { notText, sniff } from './encoding.ts';
 import type { ByteSource } from './outcome.ts';
 
 export interface Watch {
@@ -44,33 +45,26 @@ function joined(a: Uint8Array, b: Uint8Array): Uint8Array<ArrayBuffer> {
   return both;
 }
 
-/** Text of one piece; without a piece, the end of the stream. Refuses bytes that are no text. */
-function decoding(file: string, encoding: Encoding): (piece?: Uint8Array) => string {
-  const decoder = new TextDecoder(encoding, { fatal: true });
-  return (piece) => {
-    try {
-      return piece ? decoder.decode(piece, { stream: true }) : decoder.decode();
-    } catch {
-      throw undecodable(file, encoding);
-    }
-  };
-}
-
 const checked = (file: string, block: string): string => {
   if (block.includes('\0')) throw notText(file);
   return block;
 };
 
 /**
- * The text of a file in blocks of exactly `blockLength` characters (the last is shorter), without its byte order mark.
- * Throws a `Refusal` when the file is empty, binary, another format, or not UTF-8 or UTF-16; the signal's reason when
- * aborted.
+ * The text of a file in blocks of exactly `blockLength` characters (the last is shorter), without its byte order mark;
+ * `say` hears how it was decoded where that is not certain. Bytes that are not UTF-8 are read as Windows-1252.
+ * Throws a `Refusal` when the file is empty, binary, another format, or text of which the encoding cannot be told; the
+ * signal's reason when aborted.
  */
-export async function* textBlocks(source: ByteSource, watch: Watch = {}): AsyncGenerator<string> {
-  let decode: ((piece?: Uint8Array) => string) | undefined;
+export async function* textBlocks(
+  source: ByteSource,
+  watch: Watch = {},
+  say: (note: string) => void = () => {},
+): AsyncGenerator<string> {
+  let decode: Decode | undefined;
   let text = '';
   for await (const piece of pieces(source, watch)) {
-    decode ??= decoding(source.name, sniff(source.name, piece));
+    decode ??= decoderOf(source.name, sniff(source.name, piece), say);
     text += decode(piece);
     for (; text.length >= blockLength; text = text.slice(blockLength)) {
       yield checked(source.name, text.slice(0, blockLength));

@@ -1,11 +1,17 @@
+import type { ColumnMap } from '../mapping/column-map.ts';
+import { planOf } from '../mapping/plan.ts';
+import { settledMap } from '../mapping/settle.ts';
 import type { ByteSource, ReadTable } from './outcome.ts';
-import { indexIn, wallColumns, wallNeeds } from './schema.ts';
+import type { RowInHand } from './row.ts';
+import { indexIn, wallColumns } from './schema.ts';
 import { type Complaint, clip } from './sentences.ts';
-import { type ReadOptions, type RowInHand, readTable } from './table.ts';
+import { type ReadOptions, readTable } from './table.ts';
 
 export interface WallOptions extends ReadOptions {
-  /** Identifiers of the accepted buildings; a wall of any other is an orphan. */
-  readonly buildingIds: ReadonlySet<string>;
+  /** Identifiers of the accepted buildings; a wall of any other is an orphan. Null: buildings are not known yet. */
+  readonly buildingIds: ReadonlySet<string> | null;
+  /** How its columns are read; guessed where absent. */
+  readonly map?: ColumnMap | undefined;
 }
 
 const at = indexIn(wallColumns);
@@ -13,7 +19,7 @@ const buildingId = at('building_id');
 const wallId = at('wall_id');
 const made = at('wall_id_made');
 
-function judgeBuilding(hand: RowInHand, buildingIds: ReadonlySet<string>): Complaint | null {
+function judgeBuilding(hand: RowInHand, buildingIds: WallOptions['buildingIds']): Complaint | null {
   const key = hand.text[buildingId];
   const cell = { column: 'building_id', value: hand.raw[buildingId]! };
   if (!key) {
@@ -21,15 +27,15 @@ function judgeBuilding(hand: RowInHand, buildingIds: ReadonlySet<string>): Compl
       'building_id is blank. Say which building of the building list the wall belongs to.';
     return { ...cell, code: 'blank-id', says };
   }
-  if (buildingIds.has(key)) return null;
+  if (buildingIds === null || buildingIds.has(key)) return null;
   const says = `no building ${clip(key)} in the building list. Correct building_id, or add the building; if its row was set aside there, correct that row.`;
   return { ...cell, code: 'orphan', says };
 }
 
-/** A wall without an identifier gets one that names its row, and says that it was made. */
+/** A wall without an identifier gets one that names its columns or its row, and says that it was made. */
 function nameWall(hand: RowInHand): void {
   const blank = !hand.text[wallId];
-  if (blank) hand.text[wallId] = `${hand.text[buildingId]}-row${hand.row}`;
+  if (blank) hand.text[wallId] = `${hand.text[buildingId]}-${hand.wall ?? `row${hand.row}`}`;
   hand.text[made] = blank ? 'yes' : null;
 }
 
@@ -38,11 +44,12 @@ function nameWall(hand: RowInHand): void {
  * installation after `asOf`. Several records of one wall are all kept. Derived column: `wall_id_made` (yes, or null).
  * Throws a `Refusal` when the file is no table of cladding records.
  */
-export function readWalls(source: ByteSource, options: WallOptions): Promise<ReadTable> {
+export async function readWalls(source: ByteSource, options: WallOptions): Promise<ReadTable> {
+  const map = options.map ?? (await settledMap(source, 'walls', options));
   const judge = (hand: RowInHand): Complaint | null => {
     const complaint = judgeBuilding(hand, options.buildingIds) ?? hand.impossible;
     if (!complaint) nameWall(hand);
     return complaint;
   };
-  return readTable(source, { rules: wallColumns, needs: wallNeeds, judge }, options);
+  return readTable(source, { rules: wallColumns, judge }, planOf(map, 'wall'), options);
 }

@@ -1,5 +1,6 @@
 import text from '../../data/stations/us-city-normals.csv?raw';
 import type { RainGrid } from '../rain/grid.ts';
+import { memorySource } from '../read/memory-source.ts';
 import { readStations, type StationFile } from './read.ts';
 
 /** How the built-in stations are named wherever rain is. */
@@ -7,13 +8,6 @@ const builtInName = '70 US city normals (Statistical Abstract of the United Stat
 
 /** The stations that ship with the product, read like any file of the user's; their own settings are `builtInStations`. */
 export async function readBuiltInStations(grid: RainGrid): Promise<StationFile> {
-  const bytes = new TextEncoder().encode(text);
-  const source = {
-    name: builtInName,
-    size: bytes.length,
-    async *bytes() {
-      yield bytes;
-    },
-  };
+  const source = memorySource(builtInName, text);
   return { ...(await readStations(source, grid)), source: builtInName };
 }

@@ -30,23 +30,28 @@ export interface StationFile {
 /** More stations than any network has: beyond them the file is a grid. */
 const mostRows = 200_000;
 
-interface Gathered {
+/** The rows of a station file that can be used, before any grid is known. */
+export interface GatheredStations {
   readonly file: string;
   readonly layout: StationLayout;
   readonly rows: (StationRow & { readonly row: number })[];
   readonly setAside: Remark[];
 }
 
-async function gather(source: ByteSource, watch: Watch): Promise<Gathered> {
-  let into: Gathered | undefined;
+/** Reads the places and normals of a station file; for refusals see `readStations`. */
+export async function gatherStations(
+  source: ByteSource,
+  watch: Watch = {},
+): Promise<GatheredStations> {
+  let into: GatheredStations | undefined;
   const file = source.name;
-  for await (const { records, rows, torn, delimiter } of csvBatches(source, watch)) {
+  for await (const { records, rows, torn, decimalComma } of csvBatches(source, watch)) {
     records.forEach((cells, i) => {
       if (!into) {
         into = { file, layout: stationLayout(file, cells), rows: [], setAside: [] };
         return;
       }
-      const line = { cells, decimalComma: delimiter === ';', torn: torn.has(i) };
+      const line = { cells, decimalComma, torn: torn.has(i) };
       const found = stationRow(into.layout, line);
       if (isComplaint(found)) into.setAside.push(remark(file, rows[i]!, found));
       else into.rows.push({ ...found, row: rows[i]! });
@@ -74,7 +79,7 @@ function refuseNone(file: string, rows: number, setAside: readonly Remark[]): vo
 }
 
 /** Looks every row up on the grid; those too far from it are set aside, since they cannot tell how rain follows it. */
-function onGrid({ file, layout, rows, setAside }: Gathered, grid: RainGrid): Candidate[] {
+function onGrid({ file, layout, rows, setAside }: GatheredStations, grid: RainGrid): Candidate[] {
   const { mm } = sampleGrid(
     grid,
     Float64Array.from(rows, ({ longitude }) => longitude),
@@ -119,17 +124,8 @@ const stationsOf = (rows: readonly Candidate[]): Stations => ({
   name: rows.map(({ name }) => name),
 });
 
-/**
- * Reads rain stations from a CSV with latitude, longitude (degrees) and annual normal, its unit in the heading; a name
- * and a period if it has them. The grid is the one that the stations are to adjust. Throws a `Refusal` where columns or
- * unit are missing or doubtful and where no row can be used; the signal's reason when aborted.
- */
-export async function readStations(
-  source: ByteSource,
-  grid: RainGrid,
-  watch: Watch = {},
-): Promise<StationFile> {
-  const gathered = await gather(source, watch);
+/** Stations compared with the grid that they are to adjust. Throws a `Refusal` where no row can be used. */
+export function stationsOnGrid(gathered: GatheredStations, grid: RainGrid): StationFile {
   const { file, layout, rows, setAside } = gathered;
   const rowsRead = rows.length + setAside.length;
   const usable = onGrid(gathered, grid);
@@ -150,3 +146,14 @@ export async function readStations(
     period: periodOf(usable),
   };
 }
+
+/**
+ * Reads rain stations from a CSV with latitude, longitude (degrees) and annual normal, its unit in the heading; a name
+ * and a period if it has them. The grid is the one that the stations are to adjust. Throws a `Refusal` where columns or
+ * unit are missing or doubtful and where no row can be used; the signal's reason when aborted.
+ */
+export const readStations = async (
+  source: ByteSource,
+  grid: RainGrid,
+  watch: Watch = {},
+): Promise<StationFile> => stationsOnGrid(await gatherStations(source, watch), grid);

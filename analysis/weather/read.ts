@@ -50,9 +50,9 @@ const columns = [
 
 const noCell: WeatherCell = () => ({ value: Number.NaN, meaning: 'missing', complaint: null });
 
-function begin(file: string, headings: readonly string[], delimiter: string): Gathering {
+function begin(file: string, headings: readonly string[], decimalComma: boolean): Gathering {
   const layout = weatherLayout(file, headings);
-  const cell = (column: MeasureColumn) => weatherCell(column, delimiter === ';');
+  const cell = (column: MeasureColumn) => weatherCell(column, decimalComma);
   const cells = {
     rain: cell(layout.rain),
     speed: cell(layout.speed),
@@ -139,9 +139,9 @@ function takeRow(into: Gathering, record: readonly string[], row: number): void 
 
 async function gather(source: ByteSource, watch: Watch): Promise<Gathering> {
   let into: Gathering | undefined;
-  for await (const { records, rows, torn, delimiter } of csvBatches(source, watch)) {
+  for await (const { records, rows, torn, decimalComma } of csvBatches(source, watch)) {
     const heading = into ? -1 : headingRow(records);
-    into ??= begin(source.name, records[heading]!, delimiter);
+    into ??= begin(source.name, records[heading]!, decimalComma);
     for (let i = heading + 1; i < records.length; i += 1) {
       const complaint = misshapen(into, records[i]!, torn.has(i));
       if (complaint) into.setAside.push(remark(source.name, rows[i]!, complaint));

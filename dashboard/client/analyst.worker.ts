@@ -5,46 +5,84 @@ import { postalCentroids } from '../../analysis/place/postal.ts';
 import { decodeGrid } from '../../analysis/rain/grid.ts';
 import { Refusal } from '../../analysis/read/outcome.ts';
 import { createSession } from '../../analysis/session.ts';
-import type { Analyst } from '../../analysis/session-types.ts';
+import type { Analyst, Progress, Watching } from '../../analysis/session-types.ts';
 import gridUrl from '../../data/built/annual-precip.bin?url';
 import postalUrl from '../../data/built/us-postal.bin?url';
+import engineEntry from './engine-entry.js?url';
 import { fromWire } from './files.ts';
-import type { Failure, Method, Reply, Request, WireArgs } from './messages.ts';
+import type { Sign } from './life.ts';
+import type { Failure, Reply, Request, Stop, Underway } from './messages.ts';
 
 /**
  * The analyst's thread: reads files, keeps the engine (which has a worker of its own) and answers the page.
  * It starts the engine at once, while the page paints.
  */
+const sign = (said: Sign): void => self.postMessage(said);
+
+holdLock();
 const session: Promise<Analyst> = start();
-session.catch(() => {});
+session.then(
+  () => sign({ life: 'started' }),
+  (cause: unknown) => sign({ life: 'stopped', message: failureOf(cause).message }),
+);
+
+/** Holds a lock named like this worker for as long as it lives: the page is granted it when the worker is gone. */
+function holdLock(): void {
+  const locks = navigator.locks as LockManager | undefined;
+  if (!locks) sign({ life: 'no lock' });
+  void locks?.request(self.name, () => {
+    sign({ life: 'held' });
+    return new Promise(() => {});
+  });
+}
 
 async function start(): Promise<Analyst> {
   const absolute = (url: string): string => new URL(url, self.location.href).href;
   const bytes = async (url: string) => (await fetch(url)).arrayBuffer();
   const [engine, grid, postal] = await Promise.all([
-    openWasm({ wasm: absolute(duckdbWasm), worker: absolute(duckdbWorker) }),
+    openWasm({
+      wasm: absolute(duckdbWasm),
+      worker: absolute(duckdbWorker),
+      entry: absolute(engineEntry),
+      onLoading: () => sign({ life: 'loading' }),
+      onStopped: ({ message }) => sign({ life: 'stopped', message }),
+    }),
     bytes(gridUrl),
     bytes(postalUrl),
   ]);
   return createSession(engine, { grid: decodeGrid(grid), postal: postalCentroids(postal) });
 }
 
-self.addEventListener('message', async ({ data }: MessageEvent<Request>) => {
-  self.postMessage(await answer(data));
+/** What stops the work on each request that is under way. */
+const underway = new Map<number, AbortController>();
+
+self.addEventListener('message', async ({ data }: MessageEvent<Request | Stop>) => {
+  if ('stop' in data) underway.get(data.stop)?.abort();
+  else self.postMessage(await answer(data));
 });
 
 async function answer(request: Request): Promise<Reply> {
+  const stopping = new AbortController();
+  underway.set(request.id, stopping);
   try {
-    return { id: request.id, result: await call(await session, request) };
+    return { id: request.id, result: await call(await session, request, stopping.signal) };
   } catch (cause) {
     return { id: request.id, failure: failureOf(cause) };
+  } finally {
+    underway.delete(request.id);
   }
 }
 
-function call(analyst: Analyst, { method, args }: Request): Promise<unknown> {
-  if (method === 'open') return analyst.open(fromWire((args as WireArgs<'open'>)[0]));
+function call(
+  analyst: Analyst,
+  { id, method, args }: Request,
+  signal: AbortSignal,
+): Promise<unknown> {
   const ask = analyst[method] as (...args: unknown[]) => Promise<unknown>;
-  return ask(...(args as Parameters<Analyst[Exclude<Method, 'open'>]>));
+  const given = fromWire(args);
+  if (method !== 'open') return ask(...given);
+  const onProgress = (progress: Progress) => self.postMessage({ id, progress } satisfies Underway);
+  return ask(...given, { signal, onProgress } satisfies Watching);
 }
 
 function failureOf(cause: unknown): Failure {

@@ -8,6 +8,6 @@ export function demoInputs(): Inputs {
   return {
     demo: true,
     buildings: fileSource(new File([buildingsCsv], 'invented-buildings.csv', { type: 'text/csv' })),
-    walls: fileSource(new File([wallsCsv], 'invented-walls.csv', { type: 'text/csv' })),
+    walls: [fileSource(new File([wallsCsv], 'invented-walls.csv', { type: 'text/csv' }))],
   };
 }

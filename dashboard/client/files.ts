@@ -1,5 +1,4 @@
 import type { ByteSource } from '../../analysis/read/outcome.ts';
-import type { Inputs, Role } from '../../analysis/session-types.ts';
 
 /** A File of the page as a source of bytes; the File itself is what crosses to the worker. */
 export interface FileSource extends ByteSource {
@@ -11,6 +10,7 @@ export const fileSource = (file: File): FileSource => ({
   size: file.size,
   file,
   bytes: () => chunks(file),
+  slice: async (from, to) => new Uint8Array(await file.slice(from, to).arrayBuffer()),
 });
 
 async function* chunks(file: File): AsyncGenerator<Uint8Array> {
@@ -26,41 +26,31 @@ async function* chunks(file: File): AsyncGenerator<Uint8Array> {
   }
 }
 
-/** Inputs as they cross a thread. */
-export interface WireInputs extends Readonly<Partial<Record<Role, File>>> {
-  readonly buildings: File;
-  readonly demo?: boolean;
+const isPlain = (value: unknown): value is Record<string, unknown> =>
+  typeof value === 'object' && value !== null && Object.getPrototypeOf(value) === Object.prototype;
+
+/** Copies arrays and plain objects, with what `change` makes of their members; undefined leaves a member as it is. */
+function copied(value: unknown, change: (value: unknown) => unknown): unknown {
+  const changed = change(value);
+  if (changed !== undefined) return changed;
+  if (Array.isArray(value)) return value.map((member) => copied(member, change));
+  if (!isPlain(value)) return value;
+  return Object.fromEntries(
+    Object.entries(value).map(([name, member]) => [name, copied(member, change)]),
+  );
 }
 
-/** The files that may stand beside the building list. */
-const beside = ['walls', 'rain', 'stations', 'weather'] as const;
+/** Arguments as they cross a thread: a source of bytes as its File. Throws where a source is not a File. */
+export const toWire = (args: readonly unknown[]): unknown[] =>
+  copied(args, (value) =>
+    isPlain(value) && 'bytes' in value ? fileOf(value) : undefined,
+  ) as unknown[];
 
-/** Throws where a source is not a File: nothing else can cross. */
-export function toWire(inputs: Inputs): WireInputs {
-  const files = beside.flatMap((role) => {
-    const source = inputs[role];
-    return source ? [[role, fileOf(source)]] : [];
-  });
-  return {
-    buildings: fileOf(inputs.buildings),
-    ...Object.fromEntries(files),
-    ...(inputs.demo ? { demo: true } : {}),
-  };
-}
+/** What `toWire` made, back as it was. */
+export const fromWire = (args: readonly unknown[]): unknown[] =>
+  copied(args, (value) => (value instanceof File ? fileSource(value) : undefined)) as unknown[];
 
-export function fromWire(wire: WireInputs): Inputs {
-  const sources = beside.flatMap((role) => {
-    const file = wire[role];
-    return file ? [[role, fileSource(file)]] : [];
-  });
-  return {
-    buildings: fileSource(wire.buildings),
-    ...Object.fromEntries(sources),
-    ...(wire.demo ? { demo: true } : {}),
-  };
-}
-
-function fileOf(source: ByteSource): File {
-  if ('file' in source && source.file instanceof File) return source.file;
+function fileOf(source: Record<string, unknown>): File {
+  if (source.file instanceof File) return source.file;
   throw new Error(`${source.name} is not a File`);
 }

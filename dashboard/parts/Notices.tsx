@@ -28,7 +28,7 @@ export function Notices() {
       <Show when={session.opened()?.report.demo}>
         <p class="notice">
           <b>Invented example:</b>{' '}
-          <Show when={lost}>your files are not kept when the page is reloaded. </Show>
+          <Show when={lost}>this browser does not hold the files that the address speaks of. </Show>
           these buildings, owners and records are made up; only the rain is real.{' '}
           <Show when={state.view !== 'Sources'} fallback="Open your own files below.">
             <button type="button" onClick={toSources}>

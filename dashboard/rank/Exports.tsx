@@ -7,6 +7,12 @@ const formats: readonly { format: ExportFormat; word: string; type: string }[] =
   { format: 'csv', word: 'CSV', type: 'text/csv' },
   { format: 'json', word: 'JSON', type: 'application/json' },
   { format: 'geojson', word: 'GeoJSON', type: 'application/geo+json' },
+  {
+    format: 'xlsx',
+    word: 'XLSX',
+    type: 'application/vnd.openxmlformats-officedocument.spreadsheetml.sheet',
+  },
+  { format: 'parquet', word: 'Parquet', type: 'application/vnd.apache.parquet' },
 ];
 
 /** The whole ranking as a file in the units in use, each with its *about* file beside it. */
@@ -17,8 +23,8 @@ export function Exports() {
   const write = async (format: ExportFormat, type: string) => {
     setBusy(true);
     try {
-      const { text, about } = await session.analyst.write(format, state.units);
-      save(`ranking.${format}`, text, type);
+      const { bytes, about } = await session.analyst.write(format, state.units);
+      save(`ranking.${format}`, bytes, type);
       save(`ranking.${format}.about.json`, about, 'application/json');
       setFailed(null);
     } catch (error) {

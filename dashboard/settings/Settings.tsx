@@ -31,8 +31,8 @@ export function Settings() {
       <h2>Settings</h2>
       <p class="lead">
         What is judgement here is yours to change, in the metric units of the method. The ranking
-        follows at once; every export carries the settings it was made with. They are kept until
-        this page is closed or loaded again: save them to a file to keep them longer.
+        follows at once; every export carries the settings it was made with. They are kept with your
+        workspace; over the invented example they last until the page is closed.
       </p>
       <Bar own={own} />
       <For each={settingGroups}>

@@ -1,4 +1,4 @@
-import { Show } from 'solid-js';
+import { For, Show } from 'solid-js';
 import type { FileReport } from '../../analysis/session-types.ts';
 import { counted, digits } from '../parts/format.ts';
 import { roleWords } from './role-words.ts';
@@ -6,8 +6,13 @@ import { roleWords } from './role-words.ts';
 /** One file's account: rows read = accepted + set aside, so that nothing is lost unseen. */
 export function FileOutcome(props: { readonly file: FileReport }) {
   const file = () => props.file;
+  const parts = () => [
+    { n: file().accepted, word: 'accepted' },
+    ...(file().joined > 0 ? [{ n: file().joined, word: 'one with an earlier row' }] : []),
+    { n: file().setAside, word: 'set aside' },
+  ];
   return (
-    <section class="file-outcome" aria-label={file().file}>
+    <section class="file-outcome" aria-label={`${file().file}, ${roleWords[file().role]}`}>
       <h4>
         {file().file} <span class="soft">{roleWords[file().role]}</span>
       </h4>
@@ -15,19 +20,22 @@ export function FileOutcome(props: { readonly file: FileReport }) {
         <span>
           <b>{digits(file().rowsRead, 0)}</b> rows read
         </span>
-        <span aria-hidden="true">=</span>
-        <span>
-          <b>{digits(file().accepted, 0)}</b> accepted
-        </span>
-        <span aria-hidden="true">+</span>
-        <span>
-          <b>{digits(file().setAside.length, 0)}</b> set aside
-        </span>
+        <For each={parts()}>
+          {(part, i) => (
+            <>
+              <span aria-hidden="true">{i() === 0 ? '=' : '+'}</span>
+              <span>
+                <b>{digits(part.n, 0)}</b> {part.word}
+              </span>
+            </>
+          )}
+        </For>
       </p>
       <p>
-        {file().noted.length === 0
+        {file().noted === 0
           ? 'Every cell could be read.'
-          : `${counted(file().noted.length, 'cell')} could not be read and ${file().noted.length === 1 ? 'is' : 'are'} taken as no record.`}{' '}
+          : `${counted(file().noted, 'note')} on the rows kept.`}{' '}
+        <For each={file().notes}>{(note) => <>{note} </>}</For>
         <Show when={file().unknownColumns.length > 0}>
           Columns kept as they are, not used: {file().unknownColumns.join(', ')}.
         </Show>

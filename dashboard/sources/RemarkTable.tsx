@@ -1,33 +1,51 @@
-import { createMemo, createSignal, For, Show } from 'solid-js';
-import type { FileReport } from '../../analysis/session-types.ts';
+import { createResource, createSignal, For, Show } from 'solid-js';
+import type { MarkedRemark, Outcome } from '../../analysis/session-types.ts';
 import { Choice } from '../parts/Choice.tsx';
 import { counted, digits } from '../parts/format.ts';
 import { save } from '../parts/save.ts';
-import { type Marked, remarksCsv } from '../parts/table-text.ts';
-import { allRemarks, type Outcome, remarksMatching } from './remarks.ts';
+import { useDesk } from '../state/desk.ts';
+import { Mends } from './Mends.tsx';
+import { RecordEditor } from './RecordEditor.tsx';
+import './remarks.css';
 
-const outcomes: readonly { value: Outcome; word: string }[] = [
+const outcomes: readonly { value: Outcome | 'any'; word: string }[] = [
   { value: 'any', word: 'all' },
-  { value: 'set aside', word: 'rows set aside' },
-  { value: 'taken as no record', word: 'cells taken as no record' },
+  { value: 'row set aside', word: 'rows set aside' },
+  { value: 'row kept', word: 'notes on rows kept' },
 ];
 
-/** Rows drawn at a time: a spoilt file may have a million remarks, and the download holds them all. */
-const drawn = 200;
+/** Remarks fetched at a time: a spoilt file may have a million, and the download holds them all. */
+const window = 200;
 
-export function RemarkTable(props: { readonly files: readonly FileReport[] }) {
-  const [outcome, setOutcome] = createSignal<Outcome>('any');
+/** Every remark about the files that are open: filtered, corrected in place, downloaded. */
+export function RemarkTable() {
+  const { session } = useDesk();
+  const [outcome, setOutcome] = createSignal<Outcome | 'any'>('any');
   const [words, setWords] = createSignal('');
-  const [limit, setLimit] = createSignal(drawn);
-  const all = createMemo(() => allRemarks(props.files));
-  const found = createMemo(() => remarksMatching(all(), outcome(), words()));
+  const [limit, setLimit] = createSignal(window);
+  const asked = () => {
+    const version = session.opened()?.version;
+    return version === undefined
+      ? null
+      : { version, outcome: outcome(), words: words(), count: limit() };
+  };
+  const [found] = createResource(asked, ({ outcome, words, count }) =>
+    session.analyst.remarks({ ...(outcome === 'any' ? {} : { outcome }), words, from: 0, count }),
+  );
+  const total = () =>
+    session.opened()?.report.files.reduce((sum, f) => sum + f.setAside + f.noted, 0) ?? 0;
+  const countOf = (n: number) =>
+    n === total() ? counted(n, 'remark') : `${digits(n, 0)} of ${counted(total(), 'remark')}`;
+  const download = async () =>
+    save('set-aside.csv', await session.analyst.remarksText(), 'text/csv');
   return (
     <Show
-      when={all().length > 0}
+      when={total() > 0}
       fallback={<p class="soft">No row was set aside, and every cell could be read.</p>}
     >
-      <section class="remarks" aria-label="Rows set aside and cells taken as no record">
-        <h3>Rows set aside, and cells taken as no record</h3>
+      <section class="remarks" aria-label="Rows set aside, and notes on rows kept">
+        <h3>Rows set aside, and notes on rows kept</h3>
+        <Mends />
         <div class="remark-controls">
           <Choice legend="Show" words={outcomes} value={outcome()} onChoose={setOutcome} />
           <label class="search">
@@ -39,25 +57,20 @@ export function RemarkTable(props: { readonly files: readonly FileReport[] }) {
               onInput={(event) => setWords(event.currentTarget.value)}
             />
           </label>
-          <span role="status">
-            {found().length === all().length
-              ? counted(all().length, 'remark')
-              : `${digits(found().length, 0)} of ${counted(all().length, 'remark')}`}
-          </span>
-          <button
-            type="button"
-            class="plain-button"
-            onClick={() => save('set-aside.csv', remarksCsv(found()), 'text/csv')}
-          >
+          <span role="status">{countOf(found.latest?.n ?? 0)}</span>
+          <button type="button" class="plain-button" onClick={download}>
             Download as CSV
           </button>
         </div>
-        <Show when={found().length > 0} fallback={<p class="panel-state">No remark matches.</p>}>
-          <Remarks remarks={found().slice(0, limit())} />
+        <Show
+          when={(found.latest?.n ?? 0) > 0}
+          fallback={<p class="panel-state">{found.latest ? 'No remark matches.' : 'Looking …'}</p>}
+        >
+          <Remarks remarks={found.latest?.rows ?? []} />
         </Show>
-        <Show when={found().length > limit()}>
-          <button type="button" class="plain-button" onClick={() => setLimit((n) => n + drawn)}>
-            Show {drawn} more
+        <Show when={(found.latest?.n ?? 0) > limit()}>
+          <button type="button" class="plain-button" onClick={() => setLimit((n) => n + window)}>
+            Show {window} more
           </button>
         </Show>
       </section>
@@ -65,7 +78,7 @@ export function RemarkTable(props: { readonly files: readonly FileReport[] }) {
   );
 }
 
-function Remarks(props: { readonly remarks: readonly Marked[] }) {
+function Remarks(props: { readonly remarks: readonly MarkedRemark[] }) {
   return (
     <section class="remark-scroll" tabindex={0} aria-label="Remarks">
       <table>
@@ -79,23 +92,52 @@ function Remarks(props: { readonly remarks: readonly Marked[] }) {
             <th scope="col">Value</th>
             <th scope="col">Outcome</th>
             <th scope="col">Reason</th>
+            <th scope="col">
+              <span class="unseen">Correct</span>
+            </th>
           </tr>
         </thead>
         <tbody>
-          <For each={props.remarks}>
-            {(remark) => (
-              <tr>
-                <td>{remark.file}</td>
-                <td class="right">{remark.row}</td>
-                <td>{remark.column}</td>
-                <td class="value">{remark.value === '' ? 'blank' : remark.value}</td>
-                <td>{remark.outcome}</td>
-                <td>{remark.message}</td>
-              </tr>
-            )}
-          </For>
+          <For each={props.remarks}>{(remark) => <RemarkRow remark={remark} />}</For>
         </tbody>
       </table>
     </section>
+  );
+}
+
+function RemarkRow(props: { readonly remark: MarkedRemark }) {
+  const [editing, setEditing] = createSignal(false);
+  const remark = () => props.remark;
+  return (
+    <>
+      <tr>
+        <td>{remark().file}</td>
+        <td class="right">{remark().row}</td>
+        <td>{remark().column}</td>
+        <td class="value">{remark().value === '' ? 'blank' : remark().value}</td>
+        <td>{remark().outcome}</td>
+        <td>{remark().message}</td>
+        <td>
+          <Show when={remark().table}>
+            <button
+              type="button"
+              class="plain-button"
+              aria-expanded={editing()}
+              aria-label={`Correct row ${remark().row} of ${remark().file}`}
+              onClick={() => setEditing(!editing())}
+            >
+              {editing() ? 'fold' : 'correct'}
+            </button>
+          </Show>
+        </td>
+      </tr>
+      <Show when={editing()}>
+        <tr class="editing">
+          <td colspan={7}>
+            <RecordEditor remark={remark()} />
+          </td>
+        </tr>
+      </Show>
+    </>
   );
 }

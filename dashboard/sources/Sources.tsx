@@ -1,47 +1,85 @@
 import { createSignal, For, Match, Show, Switch } from 'solid-js';
-import { demoInputs } from '../client/demo.ts';
+import { readCorrections } from '../../analysis/corrections.ts';
 import { fileSource } from '../client/files.ts';
 import { counted } from '../parts/format.ts';
 import { otherFiles, patch } from '../state/changes.ts';
 import { useDesk } from '../state/desk.ts';
+import { inputsOf, withFile } from '../state/held.ts';
+import { WorkspaceBar } from '../workspace/WorkspaceBar.tsx';
+import { FileDrop } from './FileDrop.tsx';
 import { FileOutcome } from './FileOutcome.tsx';
-import { FilePick } from './FilePick.tsx';
-import { nothingPicked, type Picked } from './guess-role.ts';
+import { FileRow } from './FileRow.tsx';
+import { guessRole, roleOfShape } from './guess-role.ts';
 import { Headings } from './Headings.tsx';
+import { Reading } from './Reading.tsx';
 import { RemarkTable } from './RemarkTable.tsx';
 import './sources.css';
 
 /** Where files come in, and where every row of them is accounted for. */
 export function Sources() {
-  const { session, apply } = useDesk();
-  const [picked, setPicked] = createSignal<Picked>(nothingPicked);
+  const { session, apply, held, hold, keeping, openHeld, openWorkspace, openExample } = useDesk();
+  const [trouble, setTrouble] = createSignal<string | null>(null);
   const busy = () => session.phase().kind === 'opening';
-  const read = async () => {
-    const { buildings, ...others } = picked();
-    if (!buildings) return;
-    const beside = Object.entries(others).flatMap(([role, file]) =>
-      file ? [[role, fileSource(file)]] : [],
-    );
-    const inputs = { buildings: fileSource(buildings), ...Object.fromEntries(beside) };
-    if (await session.open(inputs, buildings.name)) apply(otherFiles(true));
+  const add = async (file: File) => {
+    if (/\.rainledger$/i.test(file.name)) return openWorkspace(keeping.fromFile(file));
+    if (/set-aside.*\.csv$/i.test(file.name)) return correctBy(file);
+    const named = guessRole(file.name);
+    const isTable = named === null || named === 'buildings' || named === 'walls';
+    const role = isTable ? ((await roleByContent(file)) ?? named ?? 'buildings') : named;
+    hold((h) => withFile(h, { file, role, reading: {} }));
   };
-  const openExample = async () => {
-    if (await session.open(demoInputs(), 'the invented example')) apply(otherFiles(false));
+  const roleByContent = async (file: File) => {
+    try {
+      const { guessed } = await session.analyst.preview(fileSource(file), 'any', {}, held().maps);
+      return guessed.missing.length > 0 ? null : roleOfShape(guessed.map.shape);
+    } catch {
+      return null;
+    }
+  };
+  const correctBy = async (file: File) => {
+    await session.correct(await readCorrections(fileSource(file)), hold);
+  };
+  const addAll = async (files: readonly File[]) => {
+    setTrouble(null);
+    for (const file of files) {
+      await add(file).catch((error: Error) => setTrouble(error.message));
+    }
+  };
+  const read = async () => {
+    if (await openHeld()) apply(otherFiles(true));
   };
   return (
     <section class="sheet-of-text sources" aria-label="Sources">
       <h2>Sources</h2>
       <p class="lead">
-        Your files are read here, in this page. Nothing is sent anywhere, and nothing is kept when
-        the page is closed.
+        Your files are read here, in this page. Nothing is sent anywhere. Nobody’s spreadsheet has
+        our headings: each column is guessed, shown, and yours to change before anything is read.
       </p>
-      <FilePick picked={picked()} onPick={setPicked} />
+      <WorkspaceBar />
+      <FileDrop onFiles={addAll} />
+      <Show when={trouble()}>
+        <p class="held-trouble" role="alert">
+          {trouble()}
+        </p>
+      </Show>
+      <Show when={held().files.length > 0}>
+        <h3 class="held-title">Files at hand</h3>
+        <ul class="held-files">
+          <For each={held().files.map(({ file }) => file.name)}>
+            {(name) => (
+              <Show when={held().files.find(({ file }) => file.name === name)}>
+                {(one) => <FileRow held={one()} />}
+              </Show>
+            )}
+          </For>
+        </ul>
+      </Show>
       <p class="source-actions">
         <button
           type="button"
           class="push-button"
           data-main
-          disabled={!picked().buildings || busy()}
+          disabled={!inputsOf(held()) || busy()}
           onClick={read}
         >
           Read these files
@@ -49,8 +87,8 @@ export function Sources() {
         <button type="button" class="push-button" disabled={busy()} onClick={openExample}>
           Open the invented example
         </button>
-        <Show when={!picked().buildings}>
-          <span class="soft">A buildings file is needed; the others may be left out.</span>
+        <Show when={!inputsOf(held())}>
+          <span class="soft">A building list is needed; everything else may be left out.</span>
         </Show>
       </p>
       <Outcome />
@@ -65,14 +103,12 @@ function Outcome() {
     const phase = session.phase();
     return phase.kind === 'refused' ? phase : null;
   };
-  const opening = () => {
-    const phase = session.phase();
-    return phase.kind === 'opening' ? phase : null;
-  };
   return (
     <section class="outcome" aria-label="What was read">
       <Switch>
-        <Match when={opening()}>{(phase) => <p role="status">Reading {phase().what} …</p>}</Match>
+        <Match when={session.phase().kind === 'opening'}>
+          <Reading />
+        </Match>
         <Match when={refused()}>
           {(phase) => (
             <div class="refusal" role="alert">
@@ -107,7 +143,7 @@ function Outcome() {
                 Go to the ranking
               </button>
             </p>
-            <RemarkTable files={opened().report.files} />
+            <RemarkTable />
           </>
         )}
       </Show>

@@ -1,34 +1,27 @@
+import type { SheetShape } from '../../analysis/mapping/column-map.ts';
 import type { Role } from '../../analysis/session-types.ts';
 
-/** What a dropped file most likely is, by its name; null where the name says nothing. */
+/** Words in a file's name that tell what it most likely is, tried in this order. */
+const words: readonly (readonly [RegExp, Role])[] = [
+  [/hourly|metar|airfield|weather/, 'weather'],
+  [/station|gauge|normals/, 'stations'],
+  [/temp(?:erature)?[^a-z]|tmean|tavg/, 'temperature'],
+  [/wind(?!ow)/, 'wind'],
+  [/rain|precip|prcp|isohyet/, 'rain'],
+  [/wall|clad|facade|fassade|elevation|inspection/, 'walls'],
+  [/build|propert|site|location|schedule|portfolio/, 'buildings'],
+];
+
+const gridEnding = /\.(?:tiff?|nc4?|h5|asc|grd)$/;
+
+/** What a file most likely is, by its name; null where the name says nothing. A grid's ending speaks of a grid. */
 export function guessRole(fileName: string): Role | null {
   const name = fileName.toLowerCase();
-  if (/wall|clad|facade|fassade|elevation/.test(name)) return 'walls';
-  if (/hourly|metar|airfield|weather|wind(?!ow)/.test(name)) return 'weather';
-  if (/station|gauge|normals/.test(name)) return 'stations';
-  if (/rain|precip|grid/.test(name)) return 'rain';
-  if (/build|propert|site|location|schedule|portfolio/.test(name)) return 'buildings';
-  return null;
+  const found = words.find(([pattern]) => pattern.test(name))?.[1] ?? null;
+  if (!gridEnding.test(name)) return found;
+  return found === 'wind' || found === 'temperature' ? found : 'rain';
 }
 
-export type Picked = Readonly<Record<Role, File | null>>;
-
-export const nothingPicked: Picked = {
-  buildings: null,
-  walls: null,
-  rain: null,
-  stations: null,
-  weather: null,
-};
-
-const roles: readonly Role[] = ['buildings', 'walls', 'rain'];
-
-/** Puts dropped files where their names say, the others into the first free places. */
-export function place(picked: Picked, files: readonly File[]): Picked {
-  const held = { ...picked };
-  for (const file of files) {
-    const role = guessRole(file.name) ?? roles.find((free) => held[free] === null);
-    if (role) held[role] = file;
-  }
-  return held;
-}
+/** What a table is, by what its columns hold. */
+export const roleOfShape = (shape: SheetShape): 'buildings' | 'walls' =>
+  shape === 'walls' ? 'walls' : 'buildings';

@@ -1,6 +1,5 @@
 import type { Role } from '../../analysis/session-types.ts';
 import { csvTable } from '../parts/csv-table.ts';
-import { csvText } from '../parts/table-text.ts';
 import text from './headings.csv?raw';
 
 /** The headings of the input tables with their meaning, in contract order. */
@@ -12,4 +11,4 @@ export const contractColumns = (role: Role): readonly string[] =>
   headingsOf(role).map((heading) => heading.column);
 
 /** An empty file with every heading, to fill in. */
-export const blankFile = (role: Role): string => csvText([contractColumns(role)]);
+export const blankFile = (role: Role): string => `${contractColumns(role).join(',')}\r\n`;

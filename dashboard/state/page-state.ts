@@ -1,7 +1,7 @@
 import type { RankBy, RankQuery, Tier } from '../../analysis/session-types.ts';
 import type { Units } from '../parts/quantity.ts';
 
-export const views = ['Sources', 'Rank', 'Settings', 'Method'] as const;
+export const views = ['Sources', 'Rank', 'Sample', 'Findings', 'Settings', 'Method'] as const;
 export type View = (typeof views)[number];
 
 export const sheets = ['auto', 'light', 'dark'] as const;

@@ -1,5 +1,14 @@
 import { batch, createSignal } from 'solid-js';
-import type { Analyst, Effect, Frame, Inputs, ReadReport } from '../../analysis/session-types.ts';
+import { withEdits } from '../../analysis/corrections.ts';
+import type {
+  Analyst,
+  Edit,
+  Effect,
+  Frame,
+  Inputs,
+  Progress,
+  ReadReport,
+} from '../../analysis/session-types.ts';
 import type { SettingsChanges } from '../../analysis/settings.ts';
 
 /** What the page is doing with files. A refusal leaves what was open before as it was. */
@@ -12,6 +21,7 @@ type Phase =
 /** What is open now. `version` grows with every opening, so that answers about older files are told apart. */
 export interface Opened {
   readonly version: number;
+  readonly inputs: Inputs;
   readonly report: ReadReport;
   readonly frame: Frame;
 }
@@ -22,6 +32,17 @@ export interface Session {
   readonly opened: () => Opened | null;
   /** Resolves to true where the files are open, false where they were refused or the engine stopped. */
   readonly open: (inputs: Inputs, what: string) => Promise<boolean>;
+  /** How far the opening is; null when nothing is being opened. */
+  readonly progress: () => Progress | null;
+  /** Stops the opening: what was open before stays open. */
+  readonly cancel: () => void;
+  /** Reads what is open again with these corrections; `keep` is told of all corrections once they are read. */
+  readonly correct: (
+    edits: readonly Edit[],
+    keep: (change: <T extends { readonly edits: readonly Edit[] }>(held: T) => T) => void,
+  ) => Promise<boolean>;
+  /** Opens again what is open, after the engine had to be started anew. */
+  readonly reopen: () => Promise<void>;
   /** The settings in use, as differences from what ships; they last until the page is closed. */
   readonly changes: () => SettingsChanges;
   /** What the last change of settings moved; null before any. */
@@ -40,28 +61,54 @@ export function createSession(analyst: Analyst): Session {
   const [effect, setEffect] = createSignal<Effect | null>(null);
   const [rescoring, setRescoring] = createSignal(false);
   const inTurn = createTurns();
+  const [progress, setProgress] = createSignal<Progress | null>(null);
+  let stopping = new AbortController();
+  let lastAsked: Asked | null = null;
   let version = 0;
   let asked = 0;
 
-  const read = async (inputs: Inputs): Promise<boolean> => {
+  const read = async (inputs: Inputs, signal: AbortSignal): Promise<boolean> => {
     try {
-      const report = await analyst.open(inputs);
+      const report = await analyst.open(inputs, { signal, onProgress: setProgress });
       const frame = await analyst.frame();
       version += 1;
       batch(() => {
-        setOpened({ version, report, frame });
+        setOpened({ version, inputs, report, frame });
+        if (inputs.settings) setChanges(inputs.settings);
         setEffect(null);
         setPhase({ kind: 'ready' });
       });
       return true;
     } catch (error) {
-      setPhase(phaseOf(error));
+      // An engine that died is started anew, and what was asked for is opened then.
+      if (!isEngineStopped(error)) {
+        lastAsked = askedOf(opened());
+        setPhase(signal.aborted ? { kind: 'ready' } : phaseOf(error));
+      }
       return false;
+    } finally {
+      setProgress(null);
     }
   };
   const open = (inputs: Inputs, what: string): Promise<boolean> => {
+    lastAsked = { inputs, what };
     setPhase({ kind: 'opening', what });
-    return inTurn(() => read(inputs));
+    stopping = new AbortController();
+    const { signal } = stopping;
+    return inTurn(() => read(inputs, signal));
+  };
+  const correct: Session['correct'] = async (edits, keep) => {
+    const before = opened()?.inputs;
+    if (!before) return false;
+    const all = withEdits(before.edits ?? [], edits);
+    const done = await open({ ...before, edits: all }, before.buildings.name);
+    if (done) keep((held) => ({ ...held, edits: all }));
+    return done;
+  };
+  const reopen = async (): Promise<void> => {
+    if (!lastAsked) return;
+    const { inputs, what } = lastAsked;
+    await open({ ...inputs, settings: changes() }, what);
   };
   const score = async (wanted: SettingsChanges): Promise<void> => {
     try {
@@ -72,10 +119,10 @@ export function createSession(analyst: Analyst): Session {
       version += 1;
       batch(() => {
         setEffect(moved);
-        setOpened({ version, report: before.report, frame });
+        setOpened({ ...before, version, frame });
       });
     } catch (error) {
-      setPhase(phaseOf(error));
+      if (!isEngineStopped(error)) setPhase(phaseOf(error));
     }
   };
   const rescore = (wanted: SettingsChanges): Promise<void> => {
@@ -97,9 +144,25 @@ export function createSession(analyst: Analyst): Session {
     phase,
     opened,
     open,
+    progress,
+    cancel: () => stopping.abort(),
+    correct,
+    reopen,
     trouble: (message) => setPhase({ kind: 'trouble', message }),
   };
 }
+
+/** What is, or is to be, open. */
+interface Asked {
+  readonly inputs: Inputs;
+  readonly what: string;
+}
+
+const askedOf = (opened: Opened | null): Asked | null =>
+  opened && { inputs: opened.inputs, what: opened.inputs.buildings.name };
+
+const isEngineStopped = (error: unknown): boolean =>
+  error instanceof Error && error.name === 'EngineStopped';
 
 /**
  * Work that rebuilds the engine's tables is done in turn: two runs at once would mix their tables.

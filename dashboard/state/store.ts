@@ -11,7 +11,7 @@ export interface PageStore {
   /** The building under the pointer, on the map or in the table; not part of the address. */
   readonly hovered: () => number | null;
   readonly hover: (b: number | null) => void;
-  /** True where the address spoke of the user's own files: they did not outlive the reload. */
+  /** True where the address spoke of the user's own files and this browser does not keep them. */
   readonly lost: boolean;
 }
 
@@ -19,11 +19,15 @@ export interface PageStore {
 const about = (own: boolean, found: PageState): PageState =>
   found.own === own ? found : otherFiles(own)(found);
 
-/** Reads the address once, then keeps address and state equal: views and opened buildings are steps of history. */
-export function createPageStore(): PageStore {
-  const found = fromFragment(location.hash);
-  let current = about(false, found);
-  if (found.own) history.replaceState(null, '', toFragment(current));
+/**
+ * Reads the address once, then keeps address and state equal: views and opened buildings are steps of history.
+ * `own`: the user's own files are opened with the page; `kept` is the address with which they were last seen, for a
+ * page that is opened without one.
+ */
+export function createPageStore(own: boolean, kept: string): PageStore {
+  const found = fromFragment(location.hash || kept);
+  let current = { ...about(own, found), own };
+  history.replaceState(null, '', toFragment(current));
   const [state, setState] = createStore<PageState>(current);
   const [hovered, hover] = createSignal<number | null>(null);
 
@@ -38,7 +42,7 @@ export function createPageStore(): PageStore {
     settle(next);
   };
   address.follow(() => settle(about(current.own, fromFragment(location.hash))));
-  return { state, apply, hovered, hover, lost: found.own };
+  return { state, apply, hovered, hover, lost: found.own && !own };
 }
 
 /** Browsers refuse to write the address too often (holding an arrow key would): small changes are gathered. */

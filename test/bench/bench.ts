@@ -80,7 +80,10 @@ async function nativeAlone(): Promise<number> {
   return read + scored;
 }
 
-const sources = () => ({ buildings: fileSource(files.buildings), walls: fileSource(files.walls) });
+const sources = () => ({
+  buildings: fileSource(files.buildings),
+  walls: [fileSource(files.walls)],
+});
 
 async function commandLine(): Promise<number> {
   return timed(3, async () => {
@@ -168,8 +171,8 @@ async function filesInPage(browser: Browser, origin: string): Promise<number> {
   };
   const choose = async () => {
     await sources();
-    await page.getByLabel(/^Buildings/).setInputFiles(files.buildings);
-    await page.getByLabel(/^Walls/).setInputFiles(files.walls);
+    await page.getByLabel(/Drop your files here/).setInputFiles(Object.values(files));
+    await page.locator('.held-summary').nth(1).waitFor({ timeout: 60_000 });
   };
   const forget = async () => {
     await sources();

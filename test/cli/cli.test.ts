@@ -79,7 +79,7 @@ describe('rainledger', () => {
     [['rank', '--buildings', put('empty.csv', ''), '--out', at('x.csv')], 'empty.csv'],
     [
       ['rank', '--buildings', put('heads.csv', 'id,where\n1,2\n'), '--out', at('x.csv')],
-      'building_id',
+      'no column that could be meant',
     ],
     [
       [
@@ -110,7 +110,7 @@ describe('rainledger', () => {
     const before = readdirSync(folder);
     const { status, stdout } = rainledger('check', '--buildings', buildings, '--walls', walls);
     expect(status).toBe(0);
-    expect(stdout).toContain('buildings.csv: 3 rows read = 2 accepted + 1 set aside');
+    expect(stdout).toContain('buildings.csv (buildings): 3 rows read = 2 accepted + 1 set aside');
     expect(stdout).toContain('swapped');
     expect(readdirSync(folder)).toEqual(before);
   });
@@ -132,7 +132,7 @@ describe('rainledger', () => {
     expect(lines).toHaveLength(3);
     expect(lines[1]).toMatch(/^1,A,Alder Court/);
     expect(JSON.parse(readFileSync(`${out}.about.json`, 'utf8')).as_of).toBe(2026);
-    expect(readFileSync(`${out}.set-aside.csv`, 'utf8')).toContain('buildings.csv,4,');
+    expect(readFileSync(`${out}.set-aside.csv`, 'utf8')).toContain('buildings.csv,building,4,');
   });
 
   test('rank twice gives the same bytes, and --as-of is told in the about', () => {

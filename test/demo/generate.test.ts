@@ -3,7 +3,8 @@ import { describe, expect, test } from 'vitest';
 import { numbers, texts } from '../../analysis/columns.ts';
 import { postalCentroids } from '../../analysis/place/postal.ts';
 import { readBuildings } from '../../analysis/read/buildings.ts';
-import type { ByteSource, ReadTable } from '../../analysis/read/outcome.ts';
+import { memorySource } from '../../analysis/read/memory-source.ts';
+import type { ReadTable } from '../../analysis/read/outcome.ts';
 import { readWalls } from '../../analysis/read/walls.ts';
 import { generateDemo } from '../../data/demo/generate.ts';
 import { buildPostal } from '../../data/postal/build.ts';
@@ -12,12 +13,6 @@ type Row = Readonly<Record<string, string>>;
 
 const rowsOf = (csv: string) =>
   Papa.parse(csv, { header: true, skipEmptyLines: true }).data as Row[];
-const file = (name: string, text: string): ByteSource => ({
-  name,
-  async *bytes() {
-    yield new TextEncoder().encode(text);
-  },
-});
 
 const demo = generateDemo({});
 const buildings = rowsOf(demo.buildingsCsv);
@@ -25,14 +20,14 @@ const walls = rowsOf(demo.wallsCsv);
 
 async function readDemo(): Promise<{ buildings: ReadTable; walls: ReadTable }> {
   const postal = postalCentroids(buildPostal().buffer);
-  const list = await readBuildings(file('buildings.csv', demo.buildingsCsv), {
+  const list = await readBuildings(memorySource('buildings.csv', demo.buildingsCsv), {
     asOf: 2026,
     postal,
   });
   const buildingIds = new Set(texts(list.table, 'building_id') as string[]);
   return {
     buildings: list,
-    walls: await readWalls(file('walls.csv', demo.wallsCsv), { asOf: 2026, buildingIds }),
+    walls: await readWalls(memorySource('walls.csv', demo.wallsCsv), { asOf: 2026, buildingIds }),
   };
 }
 const read = await readDemo();
@@ -180,7 +175,7 @@ describe('the dirt of real lists', () => {
 
   test('the same mix at any size: each mistake keeps its share', async () => {
     const large = generateDemo({ buildings: 4000, seed: 5 });
-    const list = await readBuildings(file('buildings.csv', large.buildingsCsv), {
+    const list = await readBuildings(memorySource('buildings.csv', large.buildingsCsv), {
       asOf: 2026,
       postal: postalCentroids(buildPostal().buffer),
     });

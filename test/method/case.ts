@@ -8,7 +8,7 @@ type Cell = number | string | null | undefined;
 export type Facts = Readonly<Record<string, Cell>>;
 
 const numberColumns = new Set(
-  `row b latitude longitude year_built reclad_year storeys height_m moisture_index hdd18_c mean_temp_c insured_value
+  `file row b latitude longitude year_built reclad_year storeys height_m moisture_index hdd18_c mean_temp_c insured_value
   wall_area_m2 building_count overhang_mm distance_to_coast_km obstruction_m rain_mm rain_low_mm rain_high_mm
   p_rain_over_threshold rain_ln_sd rain_1 rain_2 rain_3 rain_4 rain_5 azimuth_deg area_m2 installed gap_mm drainage_eff_pct`.split(
     /\s+/,
@@ -21,7 +21,7 @@ const buildingColumns =
   place_source country region_code marine_possible rain_ln_sd rain_1 rain_2 rain_3 rain_4 rain_5 rain_mm rain_low_mm rain_high_mm p_rain_over_threshold rain_source
   rain_period rain_flag`.split(/\s+/);
 const wallColumns =
-  `row b wall_id azimuth_deg material area_m2 installed drainage gap_mm drainage_eff_pct sheathing
+  `file row b wall_id azimuth_deg material area_m2 installed drainage gap_mm drainage_eff_pct sheathing
   runoff source recorded_on`.split(/\s+/);
 
 function columns(names: readonly string[], rows: readonly Facts[]): Columns {
@@ -76,7 +76,7 @@ export async function run(cases: readonly Case[], settings: Settings = defaultSe
     ...building,
   }));
   const walls = cases.flatMap(({ walls: list }, b) =>
-    list.map((wall, i) => ({ b, row: 2 + i, wall_id: `W${i}`, ...wall })),
+    list.map((wall, i) => ({ b, file: 0, row: 2 + i, wall_id: `W${i}`, ...wall })),
   );
   await engine.load('building', columns(buildingColumns, buildings));
   await engine.load('wall_record', columns(wallColumns, walls));

@@ -3,29 +3,8 @@ import Papa from 'papaparse';
 import { describe, expect, it } from 'vitest';
 import { cautions } from '../../analysis/export/about.ts';
 import { buildingColumns, wallColumns } from '../../analysis/read/schema.ts';
-import { remarksCsv } from '../../dashboard/parts/table-text.ts';
-import { guessRole, nothingPicked, place } from '../../dashboard/sources/guess-role.ts';
+import { guessRole } from '../../dashboard/sources/guess-role.ts';
 import { blankFile, contractColumns, headings } from '../../dashboard/sources/headings.ts';
-import { allRemarks, remarksMatching } from '../../dashboard/sources/remarks.ts';
-
-const remark = (row: number, code: string) => ({
-  file: 'list.csv',
-  row,
-  column: 'year_built',
-  value: '20O4',
-  code,
-  message: 'Not a year; write four digits.',
-});
-
-const report = {
-  file: 'list.csv',
-  role: 'buildings',
-  rowsRead: 9,
-  accepted: 7,
-  setAside: [remark(8, 'repeat-id'), remark(3, 'no-place')],
-  noted: [remark(5, 'year')],
-  unknownColumns: [],
-} as const;
 
 describe('headings understood', () => {
   it('are those the reader reads, in the same order', () => {
@@ -46,8 +25,6 @@ describe('headings understood', () => {
 });
 
 describe('dropped files', () => {
-  const file = (name: string) => new File([''], name);
-
   it('go where their names say', () => {
     expect(guessRole('North walls 2024.csv')).toBe('walls');
     expect(guessRole('precip.csv')).toBe('rain');
@@ -59,42 +36,10 @@ describe('dropped files', () => {
     expect(guessRole('export.csv')).toBeNull();
   });
 
-  it('whose names say nothing fill the first free places', () => {
-    const picked = place(nothingPicked, [file('walls.csv'), file('export.csv')]);
-    expect([picked.buildings?.name, picked.walls?.name, picked.rain]).toEqual([
-      'export.csv',
-      'walls.csv',
-      null,
-    ]);
-  });
-});
-
-describe('remarks', () => {
-  it('stand in the order of rows, each with what was done', () => {
-    expect(allRemarks([report]).map((r) => [r.row, r.outcome])).toEqual([
-      [3, 'set aside'],
-      [5, 'taken as no record'],
-      [8, 'set aside'],
-    ]);
-  });
-
-  it('are found by any of their words, whatever the case', () => {
-    const all = allRemarks([report]);
-    expect(remarksMatching(all, 'any', 'FOUR DIGITS')).toHaveLength(3);
-    expect(remarksMatching(all, 'set aside', '')).toHaveLength(2);
-    expect(remarksMatching(all, 'any', 'nothing like it')).toHaveLength(0);
-  });
-
-  it('as a file read back as they were (RFC 4180), and no cell starts a formula', () => {
-    const odd = {
-      ...remark(2, 'x'),
-      value: '=1+1',
-      message: 'Says "no", and\nmore.',
-      outcome: 'set aside',
-    } as const;
-    const { data } = Papa.parse<string[]>(remarksCsv([odd]), { skipEmptyLines: true });
-    expect(data[0]).toEqual(['file', 'row', 'column', 'value', 'outcome', 'reason']);
-    expect(data[1]).toEqual(['list.csv', '2', 'year_built', "'=1+1", 'set aside', odd.message]);
+  it('that end like grids are grids, of rain where the name says no more', () => {
+    expect(guessRole('prism_2020.tif')).toBe('rain');
+    expect(guessRole('wind_10m.nc')).toBe('wind');
+    expect(guessRole('tmean.asc')).toBe('temperature');
   });
 });
 

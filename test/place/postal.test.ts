@@ -1,13 +1,18 @@
 import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { dirname, join } from 'node:path';
+import { type GeoPermissibleObjects, geoArea, geoContains, group, least, range, sum } from 'd3';
+import { merge } from 'topojson-client';
+import type { GeometryCollection, MultiPolygon, Polygon, Topology } from 'topojson-specification';
 import { describe, expect, test } from 'vitest';
 import {
+  inReach,
   postalAttribution,
   postalCentroids,
   postalCountry,
   zipOf,
 } from '../../analysis/place/postal.ts';
+import { findRegion } from '../../analysis/place/regions.ts';
 import { buildPostal } from '../../data/postal/build.ts';
 import { kilometres } from './distance.ts';
 
@@ -77,6 +82,98 @@ describe('US postal codes', () => {
 
   test('the attribution names source and licence, as CC BY 4.0 asks', () => {
     expect(postalAttribution).toMatch(/GeoNames.*CC BY 4\.0/);
+  });
+});
+
+/** The 48 states and DC that touch one another, from us-atlas (US Census Bureau cartographic boundaries 2017). */
+function mainland(): GeoPermissibleObjects {
+  const manifest = createRequire(import.meta.url).resolve('us-atlas/package.json');
+  const atlas: Topology<{ states: GeometryCollection }> = JSON.parse(
+    readFileSync(join(dirname(manifest), 'states-10m.json'), 'utf8'),
+  );
+  const { geometries } = atlas.objects.states;
+  // Census codes: 02 Alaska, 15 Hawaii, from 60 on the territories.
+  const states = geometries.filter(({ id }) => Number(id) < 60 && id !== '02' && id !== '15');
+  return merge(atlas, states as (Polygon | MultiPolygon)[]);
+}
+
+describe('how far from its centre a building of a postal code may stand (an estimate)', () => {
+  const land = mainland();
+  const codes = kept.map((line) => {
+    const cells = line.split(',');
+    return { zip: cells[0]!, city: cells[3]!, state: cells[4]!, ...postal.find(cells[0]!)! };
+  });
+  const onMainland = codes.filter(
+    ({ latitude, longitude }) => latitude > 24 && latitude < 50 && longitude > -130,
+  );
+  const spots = group(onMainland, ({ latitude, longitude }) => `${latitude} ${longitude}`);
+
+  test('it is 1 to 250 km, kept to 0.1 km', () => {
+    for (const { radiusKm } of codes) {
+      expect(radiusKm).toBeGreaterThanOrEqual(1);
+      expect(radiusKm).toBeLessThanOrEqual(250);
+      expect(Number.isInteger(Math.round(radiusKm * 1e6) / 1e5)).toBe(true);
+    }
+  });
+
+  test('of all land, more than 95 % lies within reach of the nearest centre (us-atlas)', () => {
+    const points = range(25, 50, 1.5).flatMap((lat) =>
+      range(-125, -66, 1.5).map((lon) => [lon, lat] as const),
+    );
+    const onLand = points.filter(([lon, lat]) => geoContains(land, [lon, lat]));
+    const reached = onLand.filter(([lon, lat]) => {
+      const near = onMainland.filter(({ latitude }) => Math.abs(latitude - lat) < 2);
+      const nearest = least(near, (c) => kilometres(lat, lon, c.latitude, c.longitude))!;
+      return kilometres(lat, lon, nearest.latitude, nearest.longitude) <= nearest.radiusKm;
+    });
+    expect(onLand.length).toBeGreaterThan(300);
+    expect(reached.length / onLand.length).toBeGreaterThan(0.95);
+  });
+
+  // Points scattered evenly have their sixth neighbour at a distance whose mean square is six times the area of each,
+  // over pi (a property of the Poisson process); so the circles, over six, add up to the land.
+  test('the areas implied add up to the land, within a quarter (us-atlas)', () => {
+    const alone = [...spots.values()].flatMap((here) => (here.length === 1 ? here : []));
+    const implied = alone.map(({ radiusKm }) => (Math.PI * radiusKm ** 2) / 6);
+    const km2 = geoArea(land) * 6371.0088 ** 2;
+    expect(sum(implied) / km2).toBeGreaterThan(0.75);
+    expect(sum(implied) / km2).toBeLessThan(1.25);
+  });
+
+  // Land areas from memory of the Census Bureau's ZIP code tabulation areas: 10001 New York 1.6 km², 89049 Tonopah 26,000 km².
+  test.each([
+    ['10001', 1.6],
+    ['89049', 26_000],
+  ])('%s reaches past the circle of its area, and not past twice that', (zip, km2) => {
+    const circle = Math.sqrt(km2 / Math.PI);
+    const { radiusKm } = postal.find(zip)!;
+    expect(radiusKm).toBeGreaterThan(circle);
+    expect(radiusKm).toBeLessThan(circle * 2);
+  });
+
+  test('codes of one spot, which the source puts in the middle of the county, reach the capital they serve', () => {
+    const capitals: readonly { lon: number; lat: number; city: string; state: string }[] =
+      JSON.parse(readFileSync(join(folder, 'us-state-capitals.json'), 'utf8'));
+    const shared = [...spots.values()].flatMap((here) => (here.length > 1 ? here : []));
+    const pairs = capitals.flatMap(({ lat, lon, city, state }) =>
+      shared
+        .filter(
+          (c) => c.city === city.replace('St. ', 'Saint ') && c.state === findRegion(state)!.code,
+        )
+        .map((c) => ({ ...c, km: kilometres(lat, lon, c.latitude, c.longitude) })),
+    );
+    const short = pairs.filter(({ km, radiusKm }) => km > radiusKm);
+    expect(pairs.length).toBeGreaterThan(300);
+    expect(short).toEqual([]);
+  });
+
+  test('a place contradicts a code beyond 50 km, in wide areas beyond three radii', () => {
+    const [city, wide] = [postal.find('10001')!, postal.find('89049')!];
+    const north = (area: typeof city, km: number) => area.latitude + km / 111.195;
+    expect(inReach(city, north(city, 49.9), city.longitude)).toBe(true);
+    expect(inReach(city, north(city, 50.1), city.longitude)).toBe(false);
+    expect(inReach(wide, north(wide, 2.99 * wide.radiusKm), wide.longitude)).toBe(true);
+    expect(inReach(wide, north(wide, 3.01 * wide.radiusKm), wide.longitude)).toBe(false);
   });
 });
 

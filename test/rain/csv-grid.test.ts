@@ -3,6 +3,7 @@ import { describe, expect, test } from 'vitest';
 import { readRainCsv } from '../../analysis/rain/csv-grid.ts';
 import { unitOf } from '../../analysis/rain/heading.ts';
 import { sampleGrid } from '../../analysis/rain/sample.ts';
+import { memorySource } from '../../analysis/read/memory-source.ts';
 import { Refusal } from '../../analysis/read/outcome.ts';
 import { fileOf } from './grids.ts';
 
@@ -44,6 +45,7 @@ describe('a rain grid of the user’s own', () => {
       noted: [],
       heading: 'rain_mm',
       unit: 'mm',
+      assumed: [],
     });
   });
 
@@ -155,12 +157,7 @@ describe('a rain grid of the user’s own', () => {
   test('semicolons, decimal commas and UTF-16 are read', async () => {
     const text = small.replaceAll(',', ';').replace('100\n', '100,5\n');
     const bytes = Buffer.from(`\ufeff${text}`, 'utf16le');
-    const source = {
-      name: 'rain.csv',
-      async *bytes() {
-        yield new Uint8Array(bytes);
-      },
-    };
+    const source = memorySource('rain.csv', new Uint8Array(bytes));
     expect([...(await readRainCsv(source)).grid.mm]).toEqual([100.5, 200, 300, 400]);
   });
 });

@@ -29,5 +29,6 @@ export function fileOf(text: string, name = 'rain.csv') {
     async *bytes() {
       for (let i = 0; i < bytes.length; i += 64) yield bytes.subarray(i, i + 64);
     },
+    slice: async (from: number, to: number) => bytes.slice(from, to),
   };
 }

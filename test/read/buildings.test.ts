@@ -45,6 +45,7 @@ describe('the building list', () => {
       distance_to_coast_km: 4,
       obstruction_m: 25,
       place_source: 'coordinates',
+      place_km: null,
       country: 'US',
       region_code: 'WA',
       marine_possible: 'yes',
@@ -159,16 +160,18 @@ describe('places', () => {
     expect(texts(table, 'place_source')).toEqual(['postal centroid', 'postal centroid']);
     expect(numbers(table, 'latitude')[1]).toBe(postal.find('97201')!.latitude);
     expect(numbers(table, 'longitude')[1]).toBe(postal.find('97201')!.longitude);
+    expect(numbers(table, 'place_km')[1]).toBe(postal.find('97201')!.radiusKm);
     expect(texts(table, 'country')).toEqual(['US', 'US']);
     expect(texts(table, 'region_code')).toEqual([null, null]);
   });
 
   test('coordinates count before the postal code', async () => {
     const { table } = await buildings(
-      lines(`${head},postal_code`, 'B-1,47.6,-122.3,97201', 'B-2,,,97201'),
+      lines(`${head},postal_code`, 'B-1,45.5,-122.6,97201', 'B-2,,,97201'),
     );
     expect(texts(table, 'place_source')).toEqual(['coordinates', 'postal centroid']);
-    expect(numbers(table, 'latitude')[0]).toBe(47.6);
+    expect(numbers(table, 'latitude')[0]).toBe(45.5);
+    expect(numbers(table, 'place_km')[0]).toBeNaN();
   });
 
   test('the country comes from the region, else from the form of the postal code, else it is not known', async () => {
@@ -179,7 +182,7 @@ describe('places', () => {
         'B-2,49.28,-123.12,,V6B 1A1',
         'B-3,47.6,-122.3,Cascadia,98101',
         'B-4,47.6,-122.3,Cascadia,',
-        'B-5,52.52,13.40,,10115',
+        'B-5,52.52,13.40,,SW1A 1AA',
       ),
     );
     expect(texts(table, 'country')).toEqual(['CA', 'CA', 'US', null, null]);
@@ -187,6 +190,33 @@ describe('places', () => {
     expect(texts(table, 'marine_possible')).toEqual(['yes', null, null, null, null]);
     expect(texts(table, 'region')[2]).toBe('Cascadia');
     expect(noted).toEqual([]);
+  });
+
+  test('a likely slip is set aside with its mend, a postal code far off is noted', async () => {
+    const { table, setAside, noted } = await buildings(
+      lines(
+        `${head},region,postal_code`,
+        'B-1,-122.3,47.6,WA,',
+        'B-2,47.6,122.3,,98109',
+        'B-3,0,0,,98109',
+        'B-4,47.6,-122.3,WA,99201',
+      ),
+    );
+    expect(setAside.map(({ code, mend }) => [code, mend?.cells])).toEqual([
+      ['swapped', { latitude: '47.6', longitude: '-122.3' }],
+      ['minus-missing', { longitude: '-122.3' }],
+      ['zero-coordinates', { latitude: '', longitude: '' }],
+    ]);
+    expect(noted.map(({ row, code }) => [row, code])).toEqual([[5, 'far-from-postal-code']]);
+    expect(texts(table, 'building_id')).toEqual(['B-4']);
+  });
+
+  test('degrees and minutes, and letters of the hemisphere, are coordinates', async () => {
+    const { table } = await buildings(
+      lines(head, `B-1,47°36' N,122°18' W`, 'B-2,47.6 N,122.3 W', 'B-3,N47.6,-122.3'),
+    );
+    expect([...numbers(table, 'latitude')]).toEqual([47.6, 47.6, 47.6]);
+    expect([...numbers(table, 'longitude')]).toEqual([-122.3, -122.3, -122.3]);
   });
 
   test('without a list of postal codes only coordinates place a building', async () => {

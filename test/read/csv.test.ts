@@ -159,7 +159,7 @@ describe('the dialect', () => {
     [';', 'a;b;c\n1,5;2,5;3,5'],
     ['\t', 'a\tb\tc\n'],
     ['|', 'a|b|c\n'],
-    [',', 'building_id\nB;1;2'],
+    [',', 'building_id\nB 1, 2'],
     [';', '"one, two, three, four";b;c\n'],
     [';', '\n\n;;;\na;b\n'],
     [';', 'sep=;\r\na,b,c;d'],

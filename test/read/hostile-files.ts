@@ -45,12 +45,14 @@ export const refused: readonly Hostile[] = [
   {
     wrong: 'a workbook under the name of a CSV file',
     content: binary(0x50, 0x4b, 3, 4),
-    sentence: `portfolio.csv is a spreadsheet workbook or a zip archive, not a CSV file. ${save}`,
+    sentence:
+      'portfolio.csv is a damaged workbook: the list of its parts, which stands at its end, is missing. It was cut short or changed on its way: copy it again, or open it in the spreadsheet program and save it anew.',
   },
   {
     wrong: 'an old workbook',
-    content: binary(0xd0, 0xcf, 0x11, 0xe0),
-    sentence: `portfolio.csv is an old spreadsheet workbook, not a CSV file. ${save}`,
+    content: binary(0xd0, 0xcf, 0x11, 0xe0, 0xa1, 0xb1, 0x1a, 0xe1),
+    sentence:
+      'portfolio.csv is in an old office format (such as .xls). Open it where it was made, save the sheet as an XLSX workbook or as CSV (UTF-8), and choose that file.',
   },
   {
     wrong: 'a PDF',
@@ -73,8 +75,8 @@ export const refused: readonly Hostile[] = [
     sentence: `portfolio.csv is not a text file: it holds binary data. ${save}`,
   },
   {
-    wrong: 'Latin-1 letters',
-    content: Uint8Array.from([...bytesOf(lines(head)), 0x42, 0xe9, 0x2c, 0x31, 0x0a]),
+    wrong: 'letters of an encoding that cannot be told',
+    content: Uint8Array.from([...bytesOf(lines(head)), 0x42, 0x8d, 0x2c, 0x31, 0x0a]),
     sentence:
       'portfolio.csv is not UTF-8 text: it was saved in an older encoding, which would garble accented letters. Save it again as "CSV UTF-8".',
   },
@@ -82,7 +84,7 @@ export const refused: readonly Hostile[] = [
     wrong: 'UTF-8 cut in the middle of a letter',
     content: bytesOf(`${withRow('B-é')}é`).slice(0, -1),
     sentence:
-      'portfolio.csv is not UTF-8 text: it was saved in an older encoding, which would garble accented letters. Save it again as "CSV UTF-8".',
+      'Line 4 of portfolio.csv holds bytes that are not UTF-8, while the lines above it are: parts of it were saved in another encoding, or it was cut short. Correct that line, or save the file again as "CSV UTF-8".',
   },
   {
     wrong: 'UTF-16 cut in the middle of a letter',
@@ -92,21 +94,21 @@ export const refused: readonly Hostile[] = [
   },
   {
     wrong: 'no building_id',
-    content: lines('id,latitude,longitude', 'B-1,47.6,-122.3'),
+    content: lines('latitude,longitude', '47.6,-122.3', '47.6,-122.3'),
     sentence:
-      'portfolio.csv has no heading "building_id". Headings found: id, latitude, longitude. Add or rename the heading in the first row.',
+      'portfolio.csv has no heading "building_id", and no column that could be meant. Headings found: latitude, longitude. Add or rename the heading in the first row, or say in the column map which column it is.',
   },
   {
     wrong: 'latitude without longitude',
-    content: lines('building_id,latitude,,lng', 'B-1,47.6,,-122.3'),
+    content: lines('building_id,latitude,,note', 'B-1,47.6,,brick'),
     sentence:
-      'portfolio.csv has neither "longitude" nor "postal_code" as a heading. Headings found: building_id, latitude, (blank), lng. Add or rename the heading in the first row.',
+      'portfolio.csv has neither "longitude" nor "postal_code" as a heading, and no column that could be meant. Headings found: building_id, latitude, (blank), note. Add or rename the heading in the first row, or say in the column map which column it is.',
   },
   {
     wrong: 'no heading row at all',
     content: lines(good, good),
     sentence:
-      'portfolio.csv has no heading "building_id". Headings found: B-9, 47.6, -122.3, WA, 1990, 3. Add or rename the heading in the first row.',
+      'portfolio.csv has neither "latitude" and "longitude" nor "postal_code" as a heading, and no column that could be meant. Headings found: B-9, 47.6, -122.3, WA, 1990, 3. Add or rename the heading in the first row, or say in the column map which column it is.',
   },
   {
     wrong: 'a known heading twice',
@@ -142,7 +144,7 @@ export const refused: readonly Hostile[] = [
     wrong: 'a web page saved as CSV',
     content: '<!doctype html>\n<html><body>Session expired</body></html>\n',
     sentence:
-      'portfolio.csv has no heading "building_id". Headings found: <!doctype html>. Add or rename the heading in the first row.',
+      'portfolio.csv has no heading "building_id", and no column that could be meant. Headings found: <!doctype html>. Add or rename the heading in the first row, or say in the column map which column it is.',
   },
 ];
 

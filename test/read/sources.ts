@@ -1,5 +1,6 @@
 import { postalCentroids } from '../../analysis/place/postal.ts';
 import { readBuildings } from '../../analysis/read/buildings.ts';
+import { memorySource } from '../../analysis/read/memory-source.ts';
 import { type ByteSource, type ReadTable, Refusal } from '../../analysis/read/outcome.ts';
 import { readWalls } from '../../analysis/read/walls.ts';
 import { buildPostal } from '../../data/postal/build.ts';
@@ -28,7 +29,7 @@ export const sourceOf = (
   content: string | Uint8Array,
   sizes: readonly number[] = [1 << 16],
 ): ByteSource => ({
-  name,
+  ...memorySource(name, content),
   bytes: async function* () {
     const bytes = bytesOf(content);
     let turn = 0;

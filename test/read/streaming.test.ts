@@ -5,12 +5,15 @@ import { readBuildings } from '../../analysis/read/buildings.ts';
 import type { ByteSource } from '../../analysis/read/outcome.ts';
 import { asOf, buildings, bytesOf, lines, postal, refusal, sourceOf, utf16 } from './sources.ts';
 
+const joined = (a: Uint8Array, b: Uint8Array): Uint8Array => new Uint8Array(Buffer.concat([a, b]));
+
 /** A file made while it is read; counts what was asked of it and whether it was closed. */
 function endless(start: string, piece: Uint8Array, pieces: number) {
   const seen = { bytes: 0, closed: false };
   const source: ByteSource = {
     name: 'endless.csv',
     size: start.length + piece.length * pieces,
+    slice: async (from, to) => joined(bytesOf(start), piece).slice(from, to),
     bytes: async function* () {
       try {
         yield bytesOf(start);
@@ -61,7 +64,9 @@ describe('reading can be left and followed', () => {
 
   test('a refusal of the heading row closes the source', async () => {
     const { source, seen } = endless('id\n', bytesOf('1\n'.repeat(1 << 19)), 100);
-    expect(await refusal(readBuildings(source, { asOf }))).toMatch('no heading "building_id"');
+    expect(await refusal(readBuildings(source, { asOf }))).toMatch(
+      'as a heading, and no column that could be meant',
+    );
     expect(seen.closed).toBe(true);
   });
 
@@ -76,7 +81,7 @@ describe('reading can be left and followed', () => {
   test('an error of the source itself comes through as it is', async () => {
     const cause = new Error('the disk was removed');
     const source: ByteSource = {
-      name: 'a.csv',
+      ...sourceOf('a.csv', head),
       bytes: async function* () {
         yield bytesOf(head);
         throw cause;

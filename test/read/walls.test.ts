@@ -146,8 +146,8 @@ describe('a wall is set aside', () => {
 });
 
 test('a file without materials is refused, with the headings found', async () => {
-  expect(await refusal(walls(lines('building_id,cladding', 'B-1,stucco')))).toBe(
-    'walls.csv has no heading "material". Headings found: building_id, cladding. Add or rename the heading in the first row.',
+  expect(await refusal(walls(lines('building_id,storeys', 'B-1,3')))).toBe(
+    'walls.csv has no heading "material", and no column that could be meant. Headings found: building_id, storeys. Add or rename the heading in the first row, or say in the column map which column it is.',
   );
 });
 

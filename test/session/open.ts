@@ -2,20 +2,12 @@ import { openNative } from '../../analysis/engine/native.ts';
 import type { Assets } from '../../analysis/inputs.ts';
 import { postalCentroids } from '../../analysis/place/postal.ts';
 import { decodeGrid } from '../../analysis/rain/grid.ts';
-import type { ByteSource } from '../../analysis/read/outcome.ts';
+import { memorySource } from '../../analysis/read/memory-source.ts';
 import { createSession } from '../../analysis/session.ts';
 import type { Analyst, Inputs } from '../../analysis/session-types.ts';
 import { defaultSettings, type Settings } from '../../analysis/settings.ts';
 import { buildDefaultGrid } from '../../data/grid/build.ts';
 import { buildPostal } from '../../data/postal/build.ts';
-
-/** A text as the file a user might have given. */
-const textSource = (name: string, text: string): ByteSource => ({
-  name,
-  bytes: async function* () {
-    yield new TextEncoder().encode(text);
-  },
-});
 
 let built: Assets | undefined;
 function assets(): Assets {
@@ -30,6 +22,10 @@ export const session = async (settings: Settings = defaultSettings): Promise<Ana
   createSession(await openNative(), assets(), settings);
 
 export const inputs = (buildings: string, walls?: string): Inputs => ({
-  buildings: textSource('buildings.csv', buildings),
-  ...(walls === undefined ? {} : { walls: textSource('walls.csv', walls) }),
+  buildings: memorySource('buildings.csv', buildings),
+  ...(walls === undefined ? {} : { walls: [memorySource('walls.csv', walls)] }),
 });
+
+/** The bytes of an exported file as text. */
+export const textOf = ({ bytes }: { readonly bytes: Uint8Array }): string =>
+  new TextDecoder().decode(bytes);

@@ -182,7 +182,7 @@ describe('wall area by tier', () => {
     expect(areas.reduce((sum, { areaM2 }) => sum + areaM2, 0)).toBeGreaterThan(1000);
     const unit_costs = { currency: 'USD', cost_per_m2: [100, 200, 300], share: [0.1, 0.2, 0.3] };
     expect(await analyst.rescore({ unit_costs })).toEqual({ firstTwenty: 0, tier: 0 });
-    expect((await analyst.write('csv', 'metric')).text).toBe(before.text);
+    expect((await analyst.write('csv', 'metric')).bytes).toEqual(before.bytes);
     expect(await analyst.settings()).toEqual({ unit_costs });
     await analyst.rescore({});
   });

@@ -1,6 +1,6 @@
 import { beforeAll, describe, expect, test } from 'vitest';
 import type { Analyst, LedgerNode, ReadReport } from '../../analysis/session-types.ts';
-import { inputs, session } from './open.ts';
+import { inputs, session, textOf } from './open.ts';
 
 const buildings = `building_id,name,city,region,latitude,longitude,year_built,storeys,use,roof,wall_area_m2,insured_value,currency,Policy
 B1,Alder Court,Seattle,WA,47.61,-122.33,1996,4,apartment,low,1200,5200000,USD,P-77
@@ -33,7 +33,7 @@ describe('a portfolio opened', () => {
         role,
         rowsRead,
         accepted,
-        setAside.length,
+        setAside,
       ]),
     ).toEqual([
       ['buildings', 5, 4, 1],
@@ -99,7 +99,8 @@ describe('a portfolio opened', () => {
   });
 
   test('writes every column of the contract, then the user’s own, and disarms formulas', async () => {
-    const { text, about } = await analyst.write('csv', 'metric');
+    const written = await analyst.write('csv', 'metric');
+    const text = textOf(written);
     const [head, ...lines] = text.trimEnd().split('\r\n');
     expect(head).toBe(
       'rank,building_id,name,latitude,longitude,place_source,rain_mm,rain_low_mm,rain_high_mm,p_rain_over_threshold,rain_source,rain_period,rain_flag,wall_id,material,wetting_l_m2,drainage_state,need_code_then,need_code_now,need_practice,index,index_low,index_high,index_spread,tier,tier_low,tier_high,index_weighted_area_m2,insured_value,currency,reason,unknowns,caution,Policy',
@@ -107,7 +108,7 @@ describe('a portfolio opened', () => {
     expect(lines).toHaveLength(4);
     expect(lines[0]).toMatch(/P-77$/);
     expect(text).toContain(`"'=HYPERLINK(""x"")"`);
-    const told = JSON.parse(about);
+    const told = JSON.parse(written.about);
     expect(told.caution.length).toBeGreaterThan(4);
     expect(told.inputs[0]).toMatchObject({
       file: 'buildings.csv',
@@ -119,14 +120,14 @@ describe('a portfolio opened', () => {
   });
 
   test('writes American figures under American names', async () => {
-    const [head, line] = (await analyst.write('csv', 'american')).text.split('\r\n');
+    const [head, line] = textOf(await analyst.write('csv', 'american')).split('\r\n');
     expect(head).toContain('rain_in');
     expect(head).toContain('wetting_gal_ft2');
     expect(line).toContain('gal/ft²');
   });
 
   test('writes GeoJSON points, longitude first', async () => {
-    const { features } = JSON.parse((await analyst.write('geojson', 'metric')).text);
+    const { features } = JSON.parse(textOf(await analyst.write('geojson', 'metric')));
     expect(features[0].geometry).toEqual({ type: 'Point', coordinates: [-122.33, 47.61] });
     expect(features[0].properties.building_id).toBe('B1');
   });

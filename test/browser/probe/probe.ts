@@ -33,7 +33,7 @@ const source = (name: string, text: string) => fileSource(new File([text], name)
 window.rank = async (buildings, intervals) => {
   const engine = await window.engine;
   const { buildingsCsv, wallsCsv } = generateDemo({ buildings, seed: 7 });
-  const files = { buildings: source('b.csv', buildingsCsv), walls: source('w.csv', wallsCsv) };
+  const files = { buildings: source('b.csv', buildingsCsv), walls: [source('w.csv', wallsCsv)] };
   const assets = {
     grid: decodeGrid(await bytes(gridUrl)),
     postal: postalCentroids(await bytes(postalUrl)),

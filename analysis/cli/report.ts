@@ -1,0 +1,60 @@
+import type { ColumnMap } from '../mapping/column-map.ts';
+import type { FileReport, MarkedRemark, Progress, ReadReport } from '../session-types.ts';
+
+type Print = (line: string) => void;
+
+/** Says of each file what was accepted and how its headings were read, with the first few remarks. */
+export function printReport(
+  { files }: ReadReport,
+  remarks: readonly MarkedRemark[],
+  print: Print,
+  most: number,
+): void {
+  for (const file of files) {
+    print(balance(file));
+    for (const note of file.notes) print(`  ${note}`);
+    if (file.map) for (const line of mapLines(file.map)) print(`  ${line}`);
+    const own = remarks.filter((remark) => remark.file === file.file && roleFits(remark, file));
+    for (const { message } of own.slice(0, most)) print(`  ${message}`);
+    const all = file.setAside + file.noted;
+    if (all > most) print(`  … and ${all - most} more.`);
+  }
+}
+
+/** A file that holds buildings and walls is reported once as each. */
+const roleFits = ({ table }: MarkedRemark, { role }: FileReport): boolean =>
+  table === null || (table === 'wall') === (role === 'walls');
+
+function balance({ file, role, rowsRead, accepted, joined, setAside, noted }: FileReport): string {
+  const one = joined > 0 ? ` + ${joined} one with an earlier row` : '';
+  return `${file} (${role}): ${rowsRead} rows read = ${accepted} accepted${one} + ${setAside} set aside; ${noted} notes.`;
+}
+
+/** Headings that are not the contract's, and what they were read as. */
+function mapLines({ columns, shape }: ColumnMap): string[] {
+  const lines = columns.flatMap(({ heading, fills, unit, wall }) => {
+    if (!fills || fills.column === heading.toLowerCase().replace(/[\s-]+/g, '_')) return [];
+    const of = wall === null ? '' : ` of wall ${wall}`;
+    return [`“${heading}” read as ${fills.column}${of}${unit === null ? '' : `, in ${unit}`}`];
+  });
+  return shape === 'buildings' || shape === 'walls'
+    ? lines
+    : [`Buildings and walls in one sheet (${shape}).`, ...lines];
+}
+
+/** Progress on one line of a terminal; nothing where the output is piped. */
+export function terminalProgress(): ((progress: Progress) => void) | undefined {
+  if (!process.stderr.isTTY) return undefined;
+  let last = '';
+  return ({ what, share }) => {
+    const line = share === null ? what : `${what} ${Math.floor(share * 100)} %`;
+    if (line === last) return;
+    last = line;
+    process.stderr.write(`\r\u001b[2K${line}`);
+  };
+}
+
+/** Takes the line of progress away. */
+export const clearProgress = (): void => {
+  if (process.stderr.isTTY) process.stderr.write('\r\u001b[2K');
+};

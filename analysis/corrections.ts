@@ -1,0 +1,130 @@
+import Papa from 'papaparse';
+import { looksLikeFormula } from './export/formula.ts';
+import { type ByteSource, Refusal } from './read/outcome.ts';
+import { recordBatches } from './read/records.ts';
+import type { CellEdit, RowEdits } from './read/row.ts';
+import type { Edit, MarkedRemark, OfferedMend } from './session-types.ts';
+
+/** The edits of one table of one file, by row. */
+export function editsOf(
+  edits: readonly Edit[] | undefined,
+  file: string,
+  table: Edit['table'],
+): RowEdits {
+  const rows = new Map<number, CellEdit[]>();
+  for (const edit of edits ?? []) {
+    if (edit.file !== file || edit.table !== table) continue;
+    const row = rows.get(edit.row) ?? [];
+    rows.set(edit.row, row);
+    row.push(edit);
+  }
+  return rows;
+}
+
+const sameCell = (a: Edit, b: Edit): boolean =>
+  a.file === b.file &&
+  a.table === b.table &&
+  a.row === b.row &&
+  a.wall === b.wall &&
+  a.column === b.column;
+
+/** Edits with newer ones in place of older ones of the same cell. */
+export const withEdits = (edits: readonly Edit[], newer: readonly Edit[]): Edit[] => [
+  ...edits.filter((edit) => !newer.some((other) => sameCell(edit, other))),
+  ...newer,
+];
+
+/** The mends that the remarks offer, those of a kind together. */
+export function offeredMends(remarks: readonly MarkedRemark[]): OfferedMend[] {
+  const kinds = new Map<string, Edit[]>();
+  for (const { mend, table, file, row, wall } of remarks) {
+    if (!mend || !table) continue;
+    const edits = kinds.get(mend.says) ?? [];
+    kinds.set(mend.says, edits);
+    for (const [column, value] of Object.entries(mend.cells)) {
+      edits.push({ file, table, row, wall: wall ?? null, column, value });
+    }
+  }
+  return [...kinds].map(([says, edits]) => ({ says, edits }));
+}
+
+const heads = [
+  'file',
+  'table',
+  'row',
+  'wall',
+  'column',
+  'value',
+  'outcome',
+  'reason',
+  'correction',
+];
+
+/**
+ * Remarks as CSV: rows set aside, and notes on rows kept. What is written under `correction` is read
+ * back as an edit of that cell (`readCorrections`).
+ */
+export function remarksCsv(remarks: readonly MarkedRemark[]): string {
+  const cells = remarks.map((r) => [
+    r.file,
+    r.table ?? '',
+    r.row,
+    r.wall ?? '',
+    r.column,
+    r.value,
+    r.outcome,
+    r.message,
+    '',
+  ]);
+  const disarmed = [heads, ...cells].map((row) =>
+    row.map((cell) => (typeof cell === 'string' && looksLikeFormula(cell) ? `'${cell}` : cell)),
+  );
+  return `${Papa.unparse(disarmed, { newline: '\r\n', escapeFormulae: false })}\r\n`;
+}
+
+/** Reads the corrections that a user wrote into a table of remarks. Throws a `Refusal` when it is none. */
+export async function readCorrections(source: ByteSource): Promise<Edit[]> {
+  const edits: Edit[] = [];
+  let at: readonly number[] | undefined;
+  for await (const { records } of recordBatches(source)) {
+    for (const record of records) {
+      if (at) edits.push(...editOf(at.map((i) => record[i]?.trim() ?? '')));
+      else at = positions(source.name, record);
+    }
+  }
+  if (edits.length === 0) {
+    throw new Refusal(
+      source.name,
+      `${source.name} holds no correction. Write the right value under “correction” in the row of its remark.`,
+    );
+  }
+  return edits;
+}
+
+const wanted = ['file', 'table', 'row', 'wall', 'column', 'correction'];
+
+function positions(file: string, headings: readonly string[]): number[] {
+  const names = headings.map((heading) => heading.trim().toLowerCase());
+  const found = wanted.map((name) => names.indexOf(name));
+  if (!found.includes(-1)) return found;
+  throw new Refusal(
+    file,
+    `${file} is not a table of remarks as it is downloaded here: it needs the headings ${wanted.join(', ')}.`,
+  );
+}
+
+function editOf(cells: readonly string[]): Edit[] {
+  const [file, table, row, wall, column, correction] = cells as [
+    string,
+    string,
+    string,
+    string,
+    string,
+    string,
+  ];
+  // The apostrophe is what disarms a formula in a spreadsheet; it is no part of the value.
+  const bare = correction.slice(1);
+  const value = correction.startsWith("'") && looksLikeFormula(bare) ? bare : correction;
+  if (value === '' || (table !== 'building' && table !== 'wall') || !/^\d+$/.test(row)) return [];
+  return [{ file, table, row: Number(row), wall: wall || null, column, value }];
+}

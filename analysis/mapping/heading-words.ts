@@ -1,0 +1,93 @@
+import Papa from 'papaparse';
+import csv from '../../data/heading_names.csv?raw';
+import { alternatives, fold } from '../place/fold.ts';
+
+/** A line of data/heading_names.csv. */
+export interface NameLine {
+  readonly table: string;
+  readonly column: string;
+  readonly confidence: number;
+  readonly names: readonly string[];
+}
+
+export const nameLines: readonly NameLine[] = Papa.parse(csv, {
+  header: true,
+  skipEmptyLines: true,
+}).data.map((row) => ({
+  table: row.table!,
+  column: row.column!,
+  confidence: Number(row.confidence),
+  names: alternatives(row.names!),
+}));
+
+const abbreviations = new Map(
+  nameLines
+    .filter(({ table }) => table === 'word')
+    .flatMap(({ column, names }) => names.map((name) => [fold(name), column] as const)),
+);
+
+/** Signs that stand for words, before folding takes them away: `Height (')`, `Bldg #`, `Zip.Code`, `m²`. */
+const signs: readonly (readonly [RegExp, string])[] = [
+  [/[([]\s*(?:"|″|”|'')\s*[)\]]/g, ' in '],
+  [/[([]\s*['′’]\s*[)\]]/g, ' ft '],
+  [/#/g, ' number '],
+  [/%/g, ' percent '],
+  [/°/g, ' deg '],
+  [/(\p{Ll}|\d)(\p{Lu})/gu, '$1 $2'],
+  [/(\p{Lu})(\p{Lu}\p{Ll})/gu, '$1 $2'],
+  [/(\p{L}{2})\.(?=\S)/gu, '$1 '],
+  [/([$€£])/g, ' $1 '],
+  [/[:;?!*+=^~|\\<>{}[\]]/g, ' '],
+];
+
+const singular = (word: string): string =>
+  /[a-z]{3}[^su\W]s$/.test(word) ? word.slice(0, -1) : word;
+
+const wordOf = (word: string): string =>
+  abbreviations.get(word) ?? abbreviations.get(singular(word)) ?? singular(word);
+
+/**
+ * The words of a heading in one form: camelCase and digits apart, folded, abbreviations written out, singular.
+ * `BldgYrBlt#2` → building, year, blt, number, 2.
+ */
+export function wordsIn(heading: string): readonly string[] {
+  const spaced = signs.reduce(
+    (text, [sign, word]) => text.replace(sign, word),
+    heading.normalize('NFKC'),
+  );
+  return fold(spaced)
+    .replace(/(\d)(\p{L})/gu, '$1 $2')
+    .replace(/(\p{L})(\d)/gu, '$1 $2')
+    .split(' ')
+    .filter((word) => word !== '')
+    .map(wordOf);
+}
+
+const listOf = (table: string, column: string): ReadonlySet<string> =>
+  new Set(
+    nameLines
+      .filter((line) => line.table === table && line.column === column)
+      .flatMap(({ names }) => names.flatMap(wordsIn)),
+  );
+
+/** Words that change nothing in most headings, unless nothing else is left. */
+export const fillers = listOf('filler', 'any');
+/** The same, but a name that has one needs it: an `elevation number` is no elevation. */
+export const surplusFillers = listOf('filler', 'more');
+/** Words that change nothing beside the name of a wall. */
+export const wallFillers = listOf('filler', 'group');
+/** Words by which a heading speaks of something else, unless the name has them too. */
+export const others = listOf('other', 'any');
+
+/** The contract's own headings, compared whatever the case, a space or hyphen as good as an underscore. */
+export const plainHeading = (heading: string): string =>
+  heading
+    .trim()
+    .toLowerCase()
+    .replace(/[\s-]+/g, '_');
+
+/** Headings that say nothing: blank, or one that a program makes where there is none (`col3`, `Unnamed: 4`, `F7`). */
+export const isSilent = (heading: string): boolean =>
+  /^(?:(?:col(?:umn)?|field|f|c|v|x|var|unnamed|attr(?:ibute)?|__empty)[\s_:#.-]*\d*|\d*)$/i.test(
+    heading.trim(),
+  );

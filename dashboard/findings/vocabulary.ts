@@ -1,0 +1,11 @@
+import text from '../../data/vocabulary.csv?raw';
+import { csvTable } from '../parts/csv-table.ts';
+
+/** Columns of a finding whose cells are one of a few words. */
+export type WordColumn = 'method' | 'condition' | 'reading_scale' | 'location';
+
+const words = csvTable<'column' | 'value'>(text);
+
+/** The words a column takes, in the order of the contract. */
+export const wordsOf = (column: WordColumn): readonly string[] =>
+  words.filter((word) => word.column === column).map(({ value }) => value);
