@@ -27,7 +27,7 @@ const isBinary = (head: string): boolean => [...head].some((letter) => letter < 
 
 const isJson = (head: string): boolean => /^(?:\{["}]|\[[{[\]])/.test(plain(head));
 
-export const latin1 = (bytes: Uint8Array): string => {
+const latin1 = (bytes: Uint8Array): string => {
   let text = '';
   for (let from = 0; from < bytes.length; from += 8192) {
     text += String.fromCharCode(...bytes.subarray(from, from + 8192));

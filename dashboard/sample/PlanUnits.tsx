@@ -10,10 +10,10 @@ import { known, type PlanLine, planLines, turnWord } from './plan-table.ts';
 const firstRows = 60;
 
 /** A chance with six decimals at most, or that there is none. */
-export const chanceWord = (chance: number | null): string =>
+const chanceWord = (chance: number | null): string =>
   known(chance) === null ? 'none' : String(Math.round(chance! * 1e6) / 1e6);
 
-export const weightWord = (weight: number | null): string =>
+const weightWord = (weight: number | null): string =>
   known(weight) === null ? 'none' : digits(weight!, 2);
 
 /** `B-12`, or with the wall that is opened. */

@@ -11,7 +11,7 @@ export const curveBox = {
   bottom: 42,
 } as const;
 
-export interface Tick {
+interface Tick {
   readonly at: number;
   readonly word: string;
 }

@@ -6,7 +6,7 @@ import type { Desk } from '../state/desk.ts';
 import { dayOf, firstForm, type SampleForm } from './form.ts';
 
 /** A sample drawn and not locked, and for what choices it was drawn. */
-export interface Draft {
+interface Draft {
   readonly drawn: DrawnPlan;
   readonly says: readonly string[];
   /** The choices that decide the units, as text: where they change, the draft no longer answers them. */

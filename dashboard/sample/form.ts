@@ -1,7 +1,7 @@
 import type { Design, SampleUnit, StratumField } from '../../analysis/sample/types.ts';
 
 /** What a size is asked for. */
-export type Aim = 'proportion' | 'discovery';
+type Aim = 'proportion' | 'discovery';
 
 /**
  * Everything the user has said about the sample, as typed: a field that is empty is empty, and what it lacks is said where

@@ -28,7 +28,7 @@ const middleOf = (values: readonly number[]): number =>
 const spanOf = (values: readonly number[]): number => Math.max(...values) - Math.min(...values);
 
 /** The longest of 1, 2 and 5 times a power of ten that is not longer than this. */
-export function roundLength(longest: number): number {
+function roundLength(longest: number): number {
   const power = 10 ** Math.floor(Math.log10(longest));
   return ([5, 2, 1].find((times) => times * power <= longest * (1 + 1e-9)) ?? 1) * power;
 }

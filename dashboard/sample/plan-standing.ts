@@ -25,7 +25,7 @@ export const standingWord = ({ locked }: ShownPlan): string =>
  * A plan as it will be read back from storage: plain JSON, a missing number is null. Its digest is the same, for the
  * canonical text writes both as null.
  */
-export const asKept = <T>(value: T): T => JSON.parse(JSON.stringify(value)) as T;
+const asKept = <T>(value: T): T => JSON.parse(JSON.stringify(value)) as T;
 
 /** Locks a draft: the digest is of the text that `planText` writes. */
 export function lockedPlan(

@@ -18,14 +18,14 @@ export interface SizeAnswer {
   readonly words: string;
 }
 
-export const proportionAim = (form: SampleForm, population: number): ProportionAim => ({
+const proportionAim = (form: SampleForm, population: number): ProportionAim => ({
   population,
   margin: shareOf(form.margin),
   confidence: shareOf(form.confidence),
   share: shareOf(form.share),
 });
 
-export const discoveryAim = (form: SampleForm, population: number): DiscoveryAim => ({
+const discoveryAim = (form: SampleForm, population: number): DiscoveryAim => ({
   population,
   share: shareOf(form.catchShare),
   confidence: shareOf(form.confidence),

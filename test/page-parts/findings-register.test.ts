@@ -96,7 +96,7 @@ describe('the register of findings', () => {
   it('what was struck out stays, and the reason of a row set aside stands at its own finding', () => {
     const logged = (id: string, struck: string | null): LoggedFinding => ({
       id,
-      cells: cellsOn(walls()[0]!),
+      cells: { ...cellsOn(walls()[0]!), plan_id: 'P' },
       history: [],
       struck,
     });

@@ -60,7 +60,9 @@ function checkColumn(
 ): number {
   const reader = { view: new DataView(bytes.buffer), offset: 0 };
   let [values, unpacked] = [0, 0];
-  while (reader.offset < bytes.length - 1 && values < Number(column.num_values)) {
+  // The library reads a flat column to its last row, and a nested one to its last byte.
+  const goesOn = (): boolean => !library.isFlatColumn(path) || values < Number(column.num_values);
+  while (reader.offset < bytes.length - 1 && goesOn()) {
     const header = library.parquetHeader(reader);
     checkHeader(header, bytes.length - reader.offset);
     unpacked += header.uncompressed_page_size;

@@ -24,7 +24,7 @@ const mostText = 250e6;
 const silent: Handlers = { open: () => {}, close: () => {}, text: () => {} };
 
 /** Reads a part with these handlers. */
-export async function readPart(
+async function readPart(
   zip: Zip,
   part: string,
   handlers: Partial<Handlers>,
