@@ -18,6 +18,7 @@ import { type Flags, one, UsageError, whole } from './flags.ts';
 import { inputFlags, inputsOf, runFlags, settingsOf } from './inputs.ts';
 import { rainLines } from './rain-table.ts';
 import { clearProgress, printReport, terminalProgress } from './report.ts';
+import { drawSample, inferFlags, inferFrom, sampleFlags } from './survey.ts';
 import { treeText } from './tree.ts';
 
 /** What a command prints; it writes files by itself, whole or not at all. */
@@ -110,6 +111,16 @@ export const commands: Readonly<Record<string, Command>> = {
       for (const line of totalLines(record, found)) print(line);
       print(`Wrote ${flags.out}.`);
     },
+  },
+  sample: {
+    summary: 'draw a sample of walls or buildings to open, and lock its plan',
+    flags: { ...inputFlags, ...runFlags, ...sampleFlags },
+    run: (flags, print) => withSession(flags, (session) => drawSample(flags, session, print)),
+  },
+  infer: {
+    summary: 'say what findings at a sample tell of its population',
+    flags: inferFlags,
+    run: inferFrom,
   },
   explain: {
     summary: 'print the derivation of one figure of one building',

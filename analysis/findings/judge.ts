@@ -4,8 +4,10 @@ import { type Complaint, clip, quote } from '../read/sentences.ts';
 import type { TableForm } from '../read/table.ts';
 import { findingColumns } from './columns.ts';
 
-/** Identifiers of the accepted walls by accepted building. */
-export type KnownWalls = ReadonlyMap<string, ReadonlySet<string>>;
+/** Identifiers of the accepted walls by accepted building; null where any wall of it will do. */
+export interface KnownWalls {
+  readonly get: (building: string) => ReadonlySet<string> | null | undefined;
+}
 
 const at = indexIn(findingColumns);
 const buildingId = at('building_id');
@@ -36,7 +38,7 @@ function judgePlace(hand: RowInHand, walls: KnownWalls): Complaint | null {
     return complaint(hand, buildingId, 'blank-id', says);
   }
   const known = walls.get(building);
-  if (!known) {
+  if (known === undefined) {
     const says = `no building ${clip(building)} in the building list. Correct building_id, or add the building; if its row was set aside there, correct that row.`;
     return complaint(hand, buildingId, 'orphan', says);
   }
@@ -44,7 +46,7 @@ function judgePlace(hand: RowInHand, walls: KnownWalls): Complaint | null {
     const says = `wall_id is blank. Say which wall of building ${clip(building)} was looked at.`;
     return complaint(hand, wallId, 'blank-wall', says);
   }
-  if (known.has(wall)) return null;
+  if (known === null || known.has(wall)) return null;
   const says = `building ${clip(building)} has no wall ${clip(wall)}. Correct wall_id, or add the wall to the cladding records.`;
   return complaint(hand, wallId, 'orphan-wall', says);
 }

@@ -2,16 +2,16 @@ import { createMemo, createResource, For, Show } from 'solid-js';
 import type { InferenceOptions } from '../../analysis/findings/infer.ts';
 import type { Inference } from '../../analysis/findings/inference.ts';
 import { planChanged } from '../../analysis/sample/plan.ts';
+import { inferenceText } from '../../analysis/survey/inference-file.ts';
+import type { LockedPlan } from '../../analysis/survey/plan-standing.ts';
 import { Answer } from '../parts/Answer.tsx';
 import { CautionList } from '../parts/Cautions.tsx';
 import { counted, digits } from '../parts/format.ts';
 import { save } from '../parts/save.ts';
 import { sentenceIn } from '../parts/sentence.ts';
 import { useDesk } from '../state/desk.ts';
-import type { LockedPlan } from '../state/survey.ts';
 import { EstimateTable } from './EstimateTable.tsx';
 import { responseFigures } from './figures.ts';
-import { inferenceText } from './inference-file.ts';
 import type { Printing } from './printing.ts';
 
 /** One plan and what came of it. */

@@ -1,11 +1,11 @@
 import { createSignal, For, Match, Show, Switch } from 'solid-js';
+import { findingsAbout } from '../../analysis/survey/inference-file.ts';
 import { counted } from '../parts/format.ts';
 import { save } from '../parts/save.ts';
 import { useDesk } from '../state/desk.ts';
 import { type LoggedFinding, loggedName } from '../state/survey.ts';
 import { EntryRow } from './EntryRow.tsx';
 import { findingsCsv } from './finding-csv.ts';
-import { findingsAbout } from './inference-file.ts';
 import type { Entry } from './register.ts';
 
 /** Findings shown at a time. */

@@ -1,5 +1,5 @@
+import type { LockedPlan } from '../../analysis/survey/plan-standing.ts';
 import type { Value } from '../parts/format.ts';
-import type { LockedPlan } from '../state/survey.ts';
 import { type PlannedWall, plannedWalls } from './planned-walls.ts';
 
 type Cells = Readonly<Record<string, Value>>;

@@ -1,6 +1,6 @@
 import { type Calibration, gates } from '../../analysis/findings/calibrate.ts';
+import type { LockedPlan } from '../../analysis/survey/plan-standing.ts';
 import { counted, digits } from '../parts/format.ts';
-import type { LockedPlan } from '../state/survey.ts';
 import { answers } from './belonging.ts';
 import type { Entry } from './register.ts';
 

@@ -1,8 +1,8 @@
 import type { SelectedUnit } from '../../analysis/sample/types.ts';
 import type { FieldUnit } from '../../analysis/survey/draw.ts';
+import type { LockedPlan } from '../../analysis/survey/plan-standing.ts';
 import { facing } from '../parts/format.ts';
 import { plainWord } from '../parts/words.ts';
-import type { LockedPlan } from '../state/survey.ts';
 
 /** A wall that a plan asks to be opened, or that is opened beside one for comparison. */
 export interface PlannedWall {

@@ -1,6 +1,7 @@
 import type { FindingsView } from '../../analysis/survey/findings.ts';
+import type { LockedPlan } from '../../analysis/survey/plan-standing.ts';
 import type { Value } from '../parts/format.ts';
-import { type LockedPlan, type LoggedFinding, loggedName } from '../state/survey.ts';
+import { type LoggedFinding, loggedName } from '../state/survey.ts';
 import { type Belonging, belongingIn } from './belonging.ts';
 
 type Cells = Readonly<Record<string, Value>>;

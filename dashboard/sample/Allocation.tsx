@@ -2,6 +2,7 @@ import { For, Show } from 'solid-js';
 import type { StratumRow } from '../../analysis/sample/types.ts';
 import { Choice } from '../parts/Choice.tsx';
 import { counted, digits } from '../parts/format.ts';
+import { plainWord } from '../parts/words.ts';
 import type { SampleForm } from './form.ts';
 import { handTotal } from './request-of.ts';
 
@@ -49,7 +50,7 @@ export function Allocation(props: {
               <For each={props.strata}>
                 {({ stratum, units }) => (
                   <tr>
-                    <th scope="row">{stratum}</th>
+                    <th scope="row">{plainWord(stratum)}</th>
                     <td class="right">{digits(units, 0)}</td>
                     <td class="right">
                       <input

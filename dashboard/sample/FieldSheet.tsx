@@ -1,14 +1,14 @@
 import { For, Show } from 'solid-js';
+import { type ShownPlan, standingWord } from '../../analysis/survey/plan-standing.ts';
+import type { PlanLine } from '../../analysis/survey/plan-table.ts';
 import { counted, facing, noRecord, show } from '../parts/format.ts';
 import { sentenceIn } from '../parts/sentence.ts';
 import { plainWord } from '../parts/words.ts';
 import { useDesk } from '../state/desk.ts';
-import { dotOf, entryPlaces, protocol, sheetCautions } from './field-sheet.ts';
+import { entryPlaces, protocol, sheetCautions } from './field-sheet.ts';
 import { LocatorMap } from './LocatorMap.tsx';
 import type { Locator } from './locator.ts';
 import { NorthArrow } from './NorthArrow.tsx';
-import { type ShownPlan, standingWord } from './plan-standing.ts';
-import type { PlanLine } from './plan-table.ts';
 
 const emptyRows = ['Other: '] as const;
 
@@ -25,7 +25,7 @@ export function FieldSheet(props: SheetProps) {
   const turn = () =>
     unit().replacementOrder === null
       ? `No. ${props.line.line}`
-      : `Replacement ${unit().replacementOrder} of stratum ${unit().stratum}: only for a unit of it that cannot be opened, in this order`;
+      : `Replacement ${unit().replacementOrder} of stratum ${plainWord(unit().stratum)}: only for a unit of it that cannot be opened, in this order`;
   return (
     <article class="field-sheet">
       <header>
@@ -49,7 +49,7 @@ export function FieldSheet(props: SheetProps) {
       <div class="sheet-place">
         <WallFacts {...props} />
         <NorthArrow azimuth={props.line.field.wall.azimuth_deg ?? null} />
-        <LocatorMap locator={props.locator} at={dotOf(props.locator, unit().cluster)} />
+        <LocatorMap locator={props.locator} />
       </div>
       <Readings control={props.line.field.control.wallId} />
       <Protocol />

@@ -1,10 +1,10 @@
 import { createMemo, createResource, createSignal, For, Show } from 'solid-js';
+import type { LockedPlan } from '../../analysis/survey/plan-standing.ts';
+import { changedInputs, isChanged, shownLocked } from '../../analysis/survey/plan-standing.ts';
 import { useDesk } from '../state/desk.ts';
-import type { LockedPlan } from '../state/survey.ts';
 import { inputDigests } from './input-digests.ts';
 import { PlanView } from './PlanView.tsx';
 import type { Printed } from './Printout.tsx';
-import { changedInputs, isChanged, shownLocked } from './plan-standing.ts';
 import { Says } from './Says.tsx';
 
 /** Plans that were locked. They cannot be changed here; whether they were elsewhere is checked whenever they are shown. */

@@ -8,10 +8,10 @@ export function NorthArrow(props: { readonly azimuth: number | string | null }) 
   const degrees = () => (typeof props.azimuth === 'number' ? props.azimuth : null);
   return (
     <figure class="north-arrow">
-      <svg viewBox="-62 -66 124 132" role="img" aria-label={`Wall faces ${facing(props.azimuth)}`}>
+      <svg viewBox="-56 -74 112 116" role="img" aria-label={`Wall faces ${facing(props.azimuth)}`}>
         <circle r={radius} />
-        <path class="north" d="M0 -58L5 -44H-5Z" />
-        <text y="-34" text-anchor="middle" dy="6">
+        <path class="north" d="M0 -54L6 -39H-6Z" />
+        <text y="-58" text-anchor="middle">
           N
         </text>
         <Show when={degrees() !== null}>

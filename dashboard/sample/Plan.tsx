@@ -2,6 +2,7 @@ import { createMemo, createSignal, Show } from 'solid-js';
 import { softwareName } from '../../analysis/export/about.ts';
 import type { PlanHead } from '../../analysis/sample/plan.ts';
 import type { Outcome, StratumField, StratumRow } from '../../analysis/sample/types.ts';
+import { lockedPlan, missingForLock, type ShownPlan } from '../../analysis/survey/plan-standing.ts';
 import type { PopulationQuery } from '../../analysis/survey/walls.ts';
 import { useDesk } from '../state/desk.ts';
 import { choicesOf, sampleDraft, withHead } from './draft.ts';
@@ -9,10 +10,9 @@ import { planIdFor } from './form.ts';
 import { PlanForm } from './PlanForm.tsx';
 import { PlanView } from './PlanView.tsx';
 import type { Printed } from './Printout.tsx';
-import { lockedPlan, missingForLock, type ShownPlan } from './plan-standing.ts';
 import { requestOf } from './request-of.ts';
 import { Says } from './Says.tsx';
-import { costsOf, reasonForSize, type SizeAnswer } from './size-answer.ts';
+import { plannedCosts, reasonForSize, type SizeAnswer } from './size-answer.ts';
 import { populationWords } from './words.ts';
 
 /** What is asked of the analysis, and of which opening of the files. */
@@ -56,7 +56,7 @@ export function Plan(props: {
     chosenOn: form().chosenOn,
     software: softwareName,
     inputs: {},
-    costs: { ...costsOf(form()) },
+    costs: plannedCosts(form()),
     sizeReason: sizeReason().trim(),
   });
   const draw = async () => {

@@ -1,10 +1,10 @@
 import { For, type JSX, Show } from 'solid-js';
+import { type ShownPlan, standingWord } from '../../analysis/survey/plan-standing.ts';
 import { CautionList } from '../parts/Cautions.tsx';
 import { counted, digits } from '../parts/format.ts';
 import { sentenceIn } from '../parts/sentence.ts';
 import { useDesk } from '../state/desk.ts';
 import { PlanUnits } from './PlanUnits.tsx';
-import { type ShownPlan, standingWord } from './plan-standing.ts';
 import { StrataTable } from './StrataTable.tsx';
 import { unitMeaning } from './words.ts';
 
@@ -79,7 +79,7 @@ export function PlanReport(props: { readonly shown: ShownPlan }) {
         </p>
       </Show>
       <h3>Limits, after ASTM E141</h3>
-      <ul class="says">
+      <ul class="sample-says">
         <For each={plan().limits}>{(limit) => <li>{sentenceIn(limit, state.units)}</li>}</For>
       </ul>
       <h3>Cautions</h3>

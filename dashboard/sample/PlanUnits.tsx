@@ -1,10 +1,10 @@
 import { createSignal, For, Show } from 'solid-js';
+import type { ShownPlan } from '../../analysis/survey/plan-standing.ts';
+import { known, type PlanLine, planLines, turnWord } from '../../analysis/survey/plan-table.ts';
 import { counted, digits, facing, noRecord } from '../parts/format.ts';
 import { sentenceIn } from '../parts/sentence.ts';
 import { plainWord } from '../parts/words.ts';
 import { useDesk } from '../state/desk.ts';
-import type { ShownPlan } from './plan-standing.ts';
-import { known, type PlanLine, planLines, turnWord } from './plan-table.ts';
 
 /** Rows shown before the reader asks for all. */
 const firstRows = 60;
@@ -85,7 +85,7 @@ function UnitRow(props: { readonly line: PlanLine }) {
         </span>
       </td>
       <td>{turn()}</td>
-      <td>{unit().stratum}</td>
+      <td>{plainWord(unit().stratum)}</td>
       <td class="right">{chanceWord(unit().probability)}</td>
       <td class="right">{weightWord(unit().weight)}</td>
       <td>

@@ -1,11 +1,11 @@
 import { For, Show } from 'solid-js';
+import { fileName, planCsv, planGeojson, planJson } from '../../analysis/survey/plan-files.ts';
+import type { ShownPlan } from '../../analysis/survey/plan-standing.ts';
 import { counted } from '../parts/format.ts';
 import { save } from '../parts/save.ts';
 import { useDesk } from '../state/desk.ts';
 import { PlanUnits } from './PlanUnits.tsx';
 import type { Printed } from './Printout.tsx';
-import { fileName, planCsv, planGeojson, planJson } from './plan-files.ts';
-import type { ShownPlan } from './plan-standing.ts';
 import { StrataTable } from './StrataTable.tsx';
 
 /** A plan in full: how it was drawn, what is to be opened, and the ways out of the page. */
@@ -34,7 +34,7 @@ export function PlanView(props: {
       <details>
         <summary>Method, strata and limits of this plan</summary>
         <StrataTable rows={plan().strata} unit={plan().unit} caption="Strata and their openings" />
-        <ul class="says">
+        <ul class="sample-says">
           <For each={[...plan().method, ...plan().limits]}>{(sentence) => <li>{sentence}</li>}</For>
         </ul>
       </details>

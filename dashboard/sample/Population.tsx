@@ -3,6 +3,7 @@ import type { StrataView } from '../../analysis/survey/draw.ts';
 import { Answer } from '../parts/Answer.tsx';
 import { Choice } from '../parts/Choice.tsx';
 import { counted } from '../parts/format.ts';
+import { plainWord } from '../parts/words.ts';
 import { useDesk } from '../state/desk.ts';
 import { viewFragment } from '../state/fragment.ts';
 import { type SampleForm, toggled } from './form.ts';
@@ -75,7 +76,7 @@ function Counted(props: { readonly view: StrataView; readonly unit: SampleForm['
           {(names) => (
             <p>
               Taken as one stratum, for at least one of them has a single {props.unit}:{' '}
-              {names.join('; ')}.
+              {names.map(plainWord).join('; ')}.
             </p>
           )}
         </For>

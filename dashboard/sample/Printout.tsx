@@ -1,7 +1,7 @@
 import { createEffect, Match, on, onCleanup, onMount, Switch } from 'solid-js';
+import type { ShownPlan } from '../../analysis/survey/plan-standing.ts';
 import { FieldSheets } from './FieldSheets.tsx';
 import { PlanReport } from './PlanReport.tsx';
-import type { ShownPlan } from './plan-standing.ts';
 import './printout.css';
 
 /** What is to be printed. */

@@ -4,7 +4,11 @@ import { For, Show } from 'solid-js';
 export function Says(props: { readonly says: readonly string[]; readonly tone?: 'alarm' }) {
   return (
     <Show when={props.says.length > 0}>
-      <ul class="says" data-tone={props.tone} role={props.tone === 'alarm' ? 'alert' : undefined}>
+      <ul
+        class="sample-says"
+        data-tone={props.tone}
+        role={props.tone === 'alarm' ? 'alert' : undefined}
+      >
         <For each={props.says}>{(sentence) => <li>{sentence}</li>}</For>
       </ul>
     </Show>

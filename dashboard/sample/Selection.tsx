@@ -67,7 +67,7 @@ function Numbers(props: SelectionProps) {
       <Show when={!byHand()}>
         <Field label="Openings" {...field('openings')} />
       </Show>
-      <Field label="Seed" unit="any whole number" {...field('seed')} />
+      <Field label="Seed" unit="from 0" {...field('seed')} />
       <Show when={props.form.design === 'replicated'}>
         <Field label="Independent draws" unit="4 or more" {...field('replicates')} />
       </Show>
@@ -116,7 +116,7 @@ function Numbers(props: SelectionProps) {
 }
 
 function Units(props: SelectionProps) {
-  const example = () => (props.form.unit === 'wall' ? 'B-12 / B-12-W1' : 'B-12');
+  const example = () => (props.form.unit === 'wall' ? 'B-12 / north' : 'B-12');
   return (
     <>
       <LinesField

@@ -1,8 +1,9 @@
 import { For, Show } from 'solid-js';
 import type { SampleUnit, StratumRow } from '../../analysis/sample/types.ts';
+import { known } from '../../analysis/survey/plan-table.ts';
 import { digits, figureOf, joined, noRecord } from '../parts/format.ts';
+import { plainWord } from '../parts/words.ts';
 import { useDesk } from '../state/desk.ts';
-import { known } from './plan-table.ts';
 
 /** Strata with what they hold, and with their openings once these are settled. */
 export function StrataTable(props: {
@@ -46,7 +47,7 @@ export function StrataTable(props: {
           <For each={props.rows}>
             {(row) => (
               <tr>
-                <th scope="row">{row.stratum}</th>
+                <th scope="row">{plainWord(row.stratum)}</th>
                 <td class="right">{digits(row.units, 0)}</td>
                 <td class="right">{digits(row.buildings, 0)}</td>
                 <td class="right">{area(row)}</td>

@@ -1,6 +1,6 @@
 import { cautions } from '../../analysis/export/about.ts';
-import type { Locator, Place } from './locator.ts';
-import type { PlanLine } from './plan-table.ts';
+import type { PlanLine } from '../../analysis/survey/plan-table.ts';
+import { around, type Locator, locatorOf, type Place } from './locator.ts';
 
 /** Where water usually enters, in the order in which a wall is walked from above (common practice, no source). */
 export const entryPlaces: readonly { readonly place: string; readonly location: string }[] = [
@@ -67,6 +67,12 @@ export function placesOf(lines: readonly PlanLine[]): Place[] {
   return [...new Map(places).values()];
 }
 
-/** Mark on the locator of one building, null without a place. */
-export const dotOf = (locator: Locator | null, building: string) =>
-  locator?.dots.find(({ id }) => id === building) ?? null;
+/** The map of each building that has a place: itself among its nearest. */
+export function locatorsOf(places: readonly Place[], kmPerUnit: number): Map<string, Locator> {
+  return new Map(
+    places.flatMap(({ id }, i): [string, Locator][] => {
+      const found = locatorOf(around(places, i), kmPerUnit);
+      return found ? [[id, found]] : [];
+    }),
+  );
+}

@@ -1,4 +1,4 @@
-import { eastNorth } from '../../analysis/sample/plane.ts';
+import { eastNorth, planeKm, placesOf as spheric } from '../../analysis/sample/plane.ts';
 
 export interface Place {
   /** The building. */
@@ -7,7 +7,7 @@ export interface Place {
   readonly longitude: number;
 }
 
-export interface Dot {
+interface Dot {
   readonly id: string;
   readonly x: number;
   readonly y: number;
@@ -21,8 +21,28 @@ export interface Locator {
 
 export const locatorBox = { width: 190, height: 150, margin: 10, foot: 22 } as const;
 
-/** Less than this is not shown wider: one building, or some at one address, km or miles. */
-const leastSpan = 1;
+/** Less than this is not spread over the whole map: one building, or some at one address; km or miles. */
+const leastSpan = 0.2;
+
+/** Buildings on one map: the one looked for, and those nearest to it. */
+const onOneMap = 6;
+
+const numbers = (places: readonly Place[], of: (place: Place) => number) =>
+  Float64Array.from(places, of);
+const latitudes = (places: readonly Place[]) => numbers(places, ({ latitude }) => latitude);
+const longitudes = (places: readonly Place[]) => numbers(places, ({ longitude }) => longitude);
+
+/** The building at this place in the list first, then its nearest neighbours. */
+export function around(places: readonly Place[], at: number): Place[] {
+  const on = spheric(latitudes(places), longitudes(places));
+  const far = places.map((_, i) => (i === at ? -1 : planeKm(on, at, i)));
+  return places
+    .map((place, i) => ({ place, far: far[i]! }))
+    .sort((a, b) => a.far - b.far)
+    .slice(0, onOneMap)
+    .map(({ place }) => place);
+}
+
 const middleOf = (values: readonly number[]): number =>
   (Math.min(...values) + Math.max(...values)) / 2;
 const spanOf = (values: readonly number[]): number => Math.max(...values) - Math.min(...values);
@@ -37,12 +57,8 @@ function roundLength(longest: number): number {
 export function locatorOf(places: readonly Place[], kmPerUnit: number): Locator | null {
   if (places.length === 0) return null;
   const { width, height, margin, foot } = locatorBox;
-  const column = (of: (place: Place) => number) => Float64Array.from(places, of);
   const plane = eastNorth(
-    {
-      latitude: column(({ latitude }) => latitude),
-      longitude: column(({ longitude }) => longitude),
-    },
+    { latitude: latitudes(places), longitude: longitudes(places) },
     Int32Array.from(places, (_, i) => i),
   );
   const east = Array.from(plane.east, (km) => km / kmPerUnit);

@@ -78,6 +78,16 @@ export function costsOf({ opening, repair, access }: SampleForm): OpeningCosts |
   return Object.values(costs).every((cost) => Number.isFinite(cost) && cost >= 0) ? costs : null;
 }
 
+/** Costs as a plan states them: the user's figures by what they are for, with their currency; empty until complete. */
+export function plannedCosts(form: SampleForm): Record<string, number> {
+  const costs = costsOf(form);
+  if (costs === null) return {};
+  const budget = numberOf(form.budget);
+  const all = Object.entries({ ...costs, ...(budget >= 0 && { budget }) });
+  const currency = form.currency.trim() || 'no currency';
+  return Object.fromEntries(all.map(([name, cost]) => [`${name} (${currency})`, cost]));
+}
+
 const amount = (sum: number, currency: string): string =>
   `${thousands(Math.round(sum * 100) / 100)} ${currency.trim() || '(no currency)'}`;
 

@@ -1,22 +1,12 @@
 import Papa from 'papaparse';
 import { createEffect, createSignal, on } from 'solid-js';
 import { findingColumns } from '../../analysis/findings/columns.ts';
-import type { SamplingPlan } from '../../analysis/sample/plan.ts';
-import type { FieldUnit } from '../../analysis/survey/draw.ts';
 import type { FindingsView } from '../../analysis/survey/findings.ts';
+import type { LockedPlan } from '../../analysis/survey/plan-standing.ts';
 import { fileSource } from '../client/files.ts';
 import type { Held } from './held.ts';
 import type { Keeping } from './keeping.ts';
 import type { Session } from './session.ts';
-
-/** A plan as it stood before fieldwork. */
-export interface LockedPlan {
-  readonly plan: SamplingPlan;
-  readonly digest: string;
-  readonly field: readonly FieldUnit[];
-  /** ISO 8601. */
-  readonly lockedAt: string;
-}
 
 type Cells = Readonly<Record<string, string>>;
 

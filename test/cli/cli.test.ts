@@ -2,6 +2,7 @@ import { spawnSync } from 'node:child_process';
 import { existsSync, mkdtempSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import Papa from 'papaparse';
 import { describe, expect, test } from 'vitest';
 
 const program = join(import.meta.dirname, '../../dist/cli/rainledger.mjs');
@@ -180,5 +181,132 @@ describe('rainledger', () => {
     const { status, stdout } = rainledger('rank', ...files, '--out', at('demo.geojson'));
     expect(stdout).toContain('First look');
     expect(status).toBe(0);
+  });
+});
+
+describe('files as people have them, on the command line', () => {
+  const own = put(
+    'own.csv',
+    'Bldg No;Bldg Name;Lat;Long;Yr Built;Height (ft)\nX1;Quarry House;47,61;-122,33;1994;45\nX2;Heron Court;47,61;122,33;1994;30\n',
+  );
+
+  test('the guess is printed, written as a map, and read by it again', () => {
+    const map = at('map.json');
+    const { status, stdout } = rainledger('check', '--buildings', own, '--write-map', map);
+    expect(status).toBe(0);
+    expect(stdout).toContain('“Height (ft)” read as height_m, in ft');
+    const again = rainledger('rank', '--buildings', own, '--map', map, '--out', at('own-r.csv'));
+    expect(again.status).toBe(0);
+    expect(readFileSync(at('own-r.csv'), 'utf8')).toContain('Quarry House');
+  });
+
+  test('corrections written into the set-aside table are read, and the sidecar repeats the run', () => {
+    const swapped = put(
+      'swapped.csv',
+      'id,state,lat,lon\nX1,WA,47.61,-122.33\nX2,WA,47.61,122.33\n',
+    );
+    const out = at('swapped-r.csv');
+    expect(rainledger('rank', '--buildings', swapped, '--out', out).status).toBe(0);
+    const aside = readFileSync(`${out}.set-aside.csv`, 'utf8').split('\r\n');
+    const corrected = put(
+      'corrected.csv',
+      aside.map((line) => (line.includes('minus') ? `${line}-122.33` : line)).join('\r\n'),
+    );
+    const mended = rainledger(
+      'rank',
+      '--buildings',
+      swapped,
+      '--corrections',
+      corrected,
+      '--out',
+      at('mended.csv'),
+    );
+    expect(mended.stdout).toContain('2 rows read = 2 accepted + 0 set aside');
+    const repeat = rainledger(
+      'rank',
+      '--buildings',
+      swapped,
+      '--settings',
+      at('mended.csv.about.json'),
+      '--out',
+      at('repeat.csv'),
+    );
+    expect(repeat.status).toBe(0);
+    expect(readFileSync(at('repeat.csv'))).toEqual(readFileSync(at('mended.csv')));
+  });
+
+  test.each(['xlsx', 'parquet', 'geojson', 'json'])('a ranking is written as %s', (ending) => {
+    const out = at(`ranking.${ending}`);
+    expect(rainledger('rank', '--buildings', own, '--out', out).status).toBe(0);
+    expect(readFileSync(out).length).toBeGreaterThan(200);
+  });
+});
+
+describe('sample and infer', () => {
+  const demo = at('sample-demo');
+  rainledger('demo', '--out', demo);
+  const inputs = ['--buildings', join(demo, 'buildings.csv'), '--walls', join(demo, 'walls.csv')];
+  const plan = at('plan-a.csv');
+  const draw = (...more: string[]) => rainledger('sample', ...inputs, ...more, '--out', plan);
+
+  test('the same seed draws the same walls, and the plan is locked by its digest', () => {
+    expect(draw('--size', '30', '--strata', 'tier').status).toBe(0);
+    const first = readFileSync(plan);
+    const { stdout } = draw('--size', '30', '--strata', 'tier');
+    expect(readFileSync(plan)).toEqual(first);
+    expect(stdout).toMatch(/locked under SHA-256 [0-9a-f]{64}/);
+  });
+
+  test('findings at the walls chosen give a share with its interval; none found has its upper bound', () => {
+    draw('--size', '30');
+    const [heads, ...rows] = readFileSync(plan, 'utf8').trim().split('\r\n');
+    const names = heads!.split(',');
+    const cell = (row: string, name: string) =>
+      Papa.parse<string[]>(row).data[0]![names.indexOf(name)]!;
+    const lines = rows.map(
+      (row) =>
+        `${cell(row, 'building_id')},"${cell(row, 'wall_id')}",2026-05-01,opening,yes,sound,plan-a`,
+    );
+    const findings = put(
+      'findings.csv',
+      `building_id,wall_id,observed_on,method,sheathing_seen,condition,plan_id\n${lines.join('\n')}\n`,
+    );
+    const told = rainledger(
+      'infer',
+      '--sample',
+      plan,
+      '--findings',
+      findings,
+      '--out',
+      at('i.json'),
+    );
+    expect(told.stderr).toBe('');
+    expect(told.stdout).toContain('30 rows read = 30 accepted + 0 set aside');
+    expect(told.stdout).toMatch(/Share of walls: 0 %, between 0 % and 1[0-2](\.\d)? % \(exact/);
+    expect(JSON.parse(readFileSync(at('i.json'), 'utf8')).inference.overall.share.found).toBe(0);
+  });
+
+  test('a plan changed after it was locked is refused', () => {
+    draw('--size', '30');
+    const text = readFileSync(`${plan}.plan.json`, 'utf8');
+    writeFileSync(`${plan}.plan.json`, text.replace('"seed":1', '"seed":2'));
+    const { status, stderr } = rainledger('infer', '--sample', plan, '--findings', plan);
+    expect(status).toBe(1);
+    expect(stderr).toContain('changed after it was drawn');
+  });
+
+  test('more openings than there are walls select them all, and say so', () => {
+    const { status, stdout } = draw('--size', '999999');
+    expect(status).toBe(0);
+    expect(stdout).toContain('all are selected, and nothing is left to chance');
+  });
+
+  test.each([
+    [['--size', '30', '--margin', '0.1'], 2, 'Give one of'],
+    [['--size', '30', '--strata', 'colour'], 2, '--strata takes'],
+  ])('%j exits %d and says why', (args, code, words) => {
+    const { status, stderr } = draw(...args);
+    expect(stderr).toContain(words);
+    expect(status).toBe(code);
   });
 });

@@ -9,7 +9,7 @@ import type { ReadTable } from '../../analysis/read/outcome.ts';
 const asOf = 2026;
 
 /** Buildings B0, B1 … with four walls each, W0 … W3. */
-const walls = new Map(
+const walls: ReadonlyMap<string, ReadonlySet<string>> = new Map(
   Array.from({ length: 100 }, (_, b) => [`B${b}`, new Set(['W0', 'W1', 'W2', 'W3'])] as const),
 );
 

@@ -2,6 +2,8 @@ import { beforeAll, describe, expect, it } from 'vitest';
 import { cautionTexts } from '../../analysis/export/about.ts';
 import { memorySource } from '../../analysis/read/memory-source.ts';
 import type { Analyst } from '../../analysis/session-types.ts';
+import { inferenceText } from '../../analysis/survey/inference-file.ts';
+import type { LockedPlan } from '../../analysis/survey/plan-standing.ts';
 import {
   confidenceTrouble,
   detectionTrouble,
@@ -16,7 +18,6 @@ import {
 } from '../../dashboard/findings/figures.ts';
 import { findingsCsv } from '../../dashboard/findings/finding-csv.ts';
 import { gateRows, soFar } from '../../dashboard/findings/gates.ts';
-import { inferenceText } from '../../dashboard/findings/inference-file.ts';
 import {
   findWall,
   listedWalls,
@@ -26,7 +27,6 @@ import {
 import { plannedWalls } from '../../dashboard/findings/planned-walls.ts';
 import { across, shareScale, upward, whisker } from '../../dashboard/findings/plot.ts';
 import { registerOf } from '../../dashboard/findings/register.ts';
-import type { LockedPlan } from '../../dashboard/state/survey.ts';
 import { locked, portfolio } from './findings-scene.ts';
 
 /** Openings on every selected wall of a plan, each in the condition that `of` says; null is not opened. */

@@ -2,12 +2,13 @@ import { beforeAll, describe, expect, it } from 'vitest';
 import { memorySource } from '../../analysis/read/memory-source.ts';
 import type { Analyst } from '../../analysis/session-types.ts';
 import type { FindingsView } from '../../analysis/survey/findings.ts';
+import type { LockedPlan } from '../../analysis/survey/plan-standing.ts';
 import { belongingIn } from '../../dashboard/findings/belonging.ts';
 import { findBuilding, offerBuildings } from '../../dashboard/findings/find-building.ts';
 import { findingsCsv } from '../../dashboard/findings/finding-csv.ts';
 import { plannedWalls } from '../../dashboard/findings/planned-walls.ts';
 import { registerOf } from '../../dashboard/findings/register.ts';
-import { type LockedPlan, type LoggedFinding, loggedName } from '../../dashboard/state/survey.ts';
+import { type LoggedFinding, loggedName } from '../../dashboard/state/survey.ts';
 import { locked, portfolio } from './findings-scene.ts';
 
 const opened = { method: 'opening', sheathing_seen: 'yes', condition: 'sound' };

@@ -1,7 +1,7 @@
 import { defaultRequest, type SelectionRequest } from '../../analysis/sample/request.ts';
 import type { SampleUnit } from '../../analysis/sample/types.ts';
 import type { Analyst } from '../../analysis/session-types.ts';
-import type { LockedPlan } from '../../dashboard/state/survey.ts';
+import type { LockedPlan } from '../../analysis/survey/plan-standing.ts';
 import { inputs, session } from '../session/open.ts';
 
 const towns = [

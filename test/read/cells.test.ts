@@ -73,6 +73,12 @@ describe('numbers', () => {
     ['1.250.000', true, 1_250_000],
     ['1,250,000', true, 1_250_000],
     ['47.6', true, 47.6],
+    ['1.250.000', false, 1_250_000],
+    ['1.250,5', false, 1250.5],
+    ['1\u2009250,5', false, 1250.5],
+    ['1\u202f250\u202f000', true, 1_250_000],
+    ['1’250.5', true, 1250.5],
+    ['1,250.5', true, 1250.5],
   ])('%j (decimal comma %s) is %d', (text, decimalComma, value) => {
     expect(readNumber(text, decimalComma)).toBe(value);
   });

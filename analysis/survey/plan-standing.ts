@@ -1,11 +1,14 @@
-import {
-  planChanged,
-  planDigest,
-  planText,
-  type SamplingPlan,
-} from '../../analysis/sample/plan.ts';
-import type { DrawnPlan, FieldUnit } from '../../analysis/survey/draw.ts';
-import type { LockedPlan } from '../state/survey.ts';
+import { planChanged, planDigest, planText, type SamplingPlan } from '../sample/plan.ts';
+import type { DrawnPlan, FieldUnit } from './draw.ts';
+
+/** A plan as it stood before fieldwork. */
+export interface LockedPlan {
+  readonly plan: SamplingPlan;
+  readonly digest: string;
+  readonly field: readonly FieldUnit[];
+  /** ISO 8601. */
+  readonly lockedAt: string;
+}
 
 /** A plan as it is shown and printed: locked under its digest, or still a draft. */
 export interface ShownPlan {

@@ -1,8 +1,8 @@
-import { softwareName } from '../../analysis/export/about.ts';
-import type { SelectedUnit } from '../../analysis/sample/types.ts';
-import { tiers } from '../../analysis/session-types.ts';
-import type { FieldUnit } from '../../analysis/survey/draw.ts';
-import { inUnits, type QuantityName, type UnitSystem } from '../../analysis/units.ts';
+import { softwareName } from '../export/about.ts';
+import type { SelectedUnit } from '../sample/types.ts';
+import { tiers } from '../session-types.ts';
+import { inUnits, type QuantityName, type UnitSystem } from '../units.ts';
+import type { FieldUnit } from './draw.ts';
 import { draftWord, type ShownPlan } from './plan-standing.ts';
 
 export type Cell = string | number | null;

@@ -1,7 +1,7 @@
 import Papa from 'papaparse';
-import { cautionTexts } from '../../analysis/export/about.ts';
-import { looksLikeFormula } from '../../analysis/export/formula.ts';
-import type { UnitSystem } from '../../analysis/units.ts';
+import { cautionTexts } from '../export/about.ts';
+import { looksLikeFormula } from '../export/formula.ts';
+import type { UnitSystem } from '../units.ts';
 import { draftWord, lockedText, type ShownPlan, standingWord } from './plan-standing.ts';
 import { type Cell, planTable } from './plan-table.ts';
 

@@ -1,6 +1,6 @@
-import { cautionTexts, methodVersion, softwareName } from '../../analysis/export/about.ts';
-import type { Inference } from '../../analysis/findings/inference.ts';
-import type { LockedPlan } from '../state/survey.ts';
+import { cautionTexts, methodVersion, softwareName } from '../export/about.ts';
+import type { Inference } from '../findings/inference.ts';
+import type { LockedPlan } from './plan-standing.ts';
 
 /** What stands beside every file that is saved here. */
 const made = { caution: cautionTexts, software: softwareName, method: methodVersion } as const;
