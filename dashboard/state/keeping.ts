@@ -62,13 +62,18 @@ export function createKeeping(
   const [current, setCurrent] = createSignal(keeper.current());
   const [trouble, setTrouble] = createSignal(resumed.ok ? null : resumed.trouble.message);
   const [firmness, setFirmness] = createSignal<string | null>(null);
+  // What views keep over the invented example goes into the workspace that the user's first file begins.
+  let loose: Readonly<Record<string, unknown>> = {};
   const settled = <T>(result: Result<T>): T | null => {
+    loose = {};
     setTrouble(result.ok ? null : result.trouble.message);
     setCurrent(keeper.current());
     return result.ok ? result.value : null;
   };
   const begin = async (name: string) => {
     await keeper.create(name);
+    keeper.keep({ more: loose });
+    loose = {};
     setCurrent(keeper.current());
     const answer = await askToPersist(store);
     setFirmness(answer.firm ? null : answer.message);
@@ -102,14 +107,21 @@ export function createKeeping(
     current,
     trouble,
     firmness,
-    list: async () => settled(await store.list()) ?? [],
+    list: async () => {
+      const found = await store.list();
+      setTrouble(found.ok ? null : found.trouble.message);
+      return found.ok ? found.value : [];
+    },
     rename: (name) => change({ name }),
     note: (notes) => change({ notes }),
     keepSettings: (settings) => change({ settings }),
     keepAddress: (address) => change({ address }),
-    more: (name) => keeper.current()?.workspace.more[name],
-    keepMore: (name, value) =>
-      change({ more: { ...keeper.current()?.workspace.more, [name]: value } }),
+    more: (name) => (keeper.current()?.workspace.more ?? loose)[name],
+    keepMore: (name, value) => {
+      const more = { ...(keeper.current()?.workspace.more ?? loose), [name]: value };
+      if (keeper.current()) change({ more });
+      else loose = more;
+    },
     open: async (id) => settled(await keeper.open(id)),
     remove: async (id) => void settled(await keeper.remove(id)),
     copy: async () => {
