@@ -1,9 +1,10 @@
-import { type Columns, numbers, rowObject } from './columns.ts';
+import { type Columns, cell, numbers, rowObject } from './columns.ts';
 import type { Engine } from './engine/port.ts';
 import type { Portfolio } from './inputs.ts';
 import { outputRow } from './rank/output.ts';
 import { referenceRows } from './reference.ts';
 import type { BuildingDetail, EditionAnswer } from './session-types.ts';
+import { drivingRainClass } from './weather/record.ts';
 
 type Row = Record<string, number | string | null>;
 
@@ -82,15 +83,33 @@ export async function buildingDetail(
     row: row!,
     record: { ...rowObject(portfolio.buildings, b), ...rowObject(portfolio.extra, b) },
     walls: [...objects(walls), ...objects(superseded)].map((wall) => inFile(wall, portfolio)),
+    drivingRain: drivingRain(portfolio, b, row!),
     timeline: timeline.sort((x, y) => x.to - y.to || x.code.localeCompare(y.code)),
   };
 }
 
-/** The file of a wall by its name. */
-const inFile = (wall: Row, { wallFiles }: Portfolio): Row => ({
+/** The file of a wall by its name, and the user's own columns of its record as one text. */
+const inFile = (wall: Row, portfolio: Portfolio): Row => ({
   ...wall,
-  file: wall.file === null ? null : (wallFiles[Number(wall.file)] ?? null),
+  file: wall.file === null ? null : (portfolio.wallFiles[Number(wall.file)] ?? null),
+  own: ownColumns(wall, portfolio),
 });
+
+function ownColumns({ file, row }: Row, { wallExtras }: Portfolio): string | null {
+  const from = file === null ? undefined : wallExtras[Number(file)];
+  const at = from ? from.row.indexOf(Number(row)) : -1;
+  if (!from || at < 0) return null;
+  const cells = Object.entries(rowObject(from.extra, at)).filter(([, value]) => value !== null);
+  return cells.length > 0 ? cells.map(([name, value]) => `${name}: ${value}`).join('; ') : null;
+}
+
+/** Rain × all-hours mean wind, m²/s to 0.01, and its class, where a wind grid was given. */
+function drivingRain({ buildings }: Portfolio, b: number, row: Row): BuildingDetail['drivingRain'] {
+  const windMs = cell(buildings, 'mean_wind_ms', b);
+  if (typeof windMs !== 'number' || typeof row.rain_mm !== 'number') return null;
+  const m2PerS = Math.round((row.rain_mm / 1000) * windMs * 100) / 100;
+  return { windMs, m2PerS, class: drivingRainClass(m2PerS) };
+}
 
 function editionAnswer(row: Row): EditionAnswer {
   const edition = referenceRows('editions').find(

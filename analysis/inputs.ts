@@ -1,4 +1,4 @@
-import { type Column, type Columns, texts } from './columns.ts';
+import { type Column, type Columns, numbers, texts } from './columns.ts';
 import { editsOf } from './corrections.ts';
 import type { ColumnMap } from './mapping/column-map.ts';
 import { settledMap } from './mapping/settle.ts';
@@ -29,6 +29,8 @@ export interface Portfolio {
   /** Accepted wall records, with `b`, and `file` (index into `wallFiles`). */
   readonly walls: Columns;
   readonly wallFiles: readonly string[];
+  /** The user's own columns of each wall file, with the rows of the file that they belong to, ascending. */
+  readonly wallExtras: readonly WallExtra[];
   readonly grid: RainGrid;
   /** Stations that may adjust the grid; null for a grid of the user's own without stations of theirs. */
   readonly stations: StationFile | null;
@@ -39,6 +41,11 @@ export interface Portfolio {
   /** In the order of file and row. */
   readonly remarks: readonly MarkedRemark[];
   readonly inputs: Inputs;
+}
+
+interface WallExtra {
+  readonly row: Float64Array;
+  readonly extra: Columns;
 }
 
 /** A table file, what it was read as, and how. */
@@ -70,6 +77,7 @@ export async function readInputs(
     extra: permuted(list.read.extra, order),
     walls: withOrdinals(records.table, ordinals),
     wallFiles: records.files,
+    wallExtras: walls.map(({ read }) => ({ row: numbers(read.table, 'row'), extra: read.extra })),
     grid: side.grid,
     stations: side.stations,
     builtInStations: side.builtInStations,

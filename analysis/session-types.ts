@@ -241,6 +241,12 @@ export interface BuildingDetail {
    * unknowns, row (input row, null where assumed).
    */
   readonly walls: readonly Readonly<Record<string, number | string | null>>[];
+  /** Annual driving-rain index, where a wind grid was given; shown, not scored. */
+  readonly drivingRain: {
+    readonly windMs: number;
+    readonly m2PerS: number;
+    readonly class: string;
+  } | null;
   /** What each edition asks of the wall that sets the index, oldest first. */
   readonly timeline: readonly EditionAnswer[];
 }

@@ -9,7 +9,7 @@ import { digestOf } from '../read/digest.ts';
 import { changesOf, type Settings } from '../settings.ts';
 
 export const methodVersion = '1.1';
-export const softwareVersion = '0.2.0';
+export const softwareVersion = '0.3.0';
 export const softwareName = `Rainledger ${softwareVersion}`;
 
 /** The cautions of the method, in full: id, short, text, source. */

@@ -30,7 +30,9 @@ export function controlFor(walls: Columns, row: number): Control {
     };
   }
   const other =
-    alike.length > 0 ? '' : `; its cladding is another (${material[least] ?? 'no record'})`;
+    alike.length > 0
+      ? ''
+      : `; its cladding is another (${(material[least] ?? 'no record').replaceAll('_', ' ')})`;
   return {
     wallId: texts(walls, 'wall_id')[least]!,
     says: `takes the least wind-driven rain of the building, ${wetting[least]} L/m² a year${other}`,

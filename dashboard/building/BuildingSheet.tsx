@@ -12,7 +12,7 @@ import type { Ranking } from '../rank/ranking.ts';
 import { closeBuilding, openBuilding } from '../state/changes.ts';
 import { useDesk } from '../state/desk.ts';
 import { Facts } from './Facts.tsx';
-import { placeLine, tierSpan, worthChasing } from './facts.ts';
+import { placeDoubt, placeLine, tierSpan, worthChasing } from './facts.ts';
 import { Provenance } from './Provenance.tsx';
 import { Timeline } from './Timeline.tsx';
 import { Walls } from './Walls.tsx';
@@ -96,6 +96,7 @@ function Sheet(props: { readonly detail: BuildingDetail }) {
       <header class="building-head">
         <h2>{row().name ?? row().building_id}</h2>
         <p>{placeLine(props.detail)}</p>
+        <Show when={placeDoubt(props.detail)}>{(doubt) => <p class="soft">{doubt()}</p>}</Show>
       </header>
       <div class="building-top">
         <Reason detail={props.detail} />
@@ -177,6 +178,20 @@ function Figures(props: { readonly detail: BuildingDetail }) {
           </span>
         </dd>
       </div>
+      <Show when={props.detail.drivingRain}>
+        {(found) => (
+          <div>
+            <dt>Driving-rain index, rain × mean wind</dt>
+            <dd>
+              {found().m2PerS} m²/s{' '}
+              <span class="soft">
+                {found().class} by classes made for the UK; wind {found().windMs} m/s. Shown, not
+                scored
+              </span>
+            </dd>
+          </div>
+        )}
+      </Show>
       <div>
         <dt>Drainage state</dt>
         <dd>{row().drainage_state ?? noRecord}</dd>

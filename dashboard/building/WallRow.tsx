@@ -121,7 +121,9 @@ function Fact(props: { readonly label: string; readonly value: JSX.Element }) {
 
 /** Where the record comes from: *survey, 2014-05-02, row 21*. */
 const origin = (wall: Wall): string =>
-  [wall.source, wall.recorded_on, wall.row && `row ${wall.row}`].filter(Boolean).join(', ');
+  [wall.source, wall.recorded_on, wall.row && `${wall.file}, row ${wall.row}`, wall.own]
+    .filter(Boolean)
+    .join(', ');
 
 /** Where the year was taken from, when not from the wall's own record. */
 const yearFrom = (wall: Wall): string =>

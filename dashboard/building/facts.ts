@@ -9,7 +9,9 @@ type Cells = Readonly<Record<string, Value>>;
 
 /** Shown in the heading of the sheet already, or beside another fact. */
 const elsewhere = new Set(
-  'b row building_id name address city region postal_code currency'.split(' '),
+  'b row building_id name address city region postal_code currency mean_wind_ms mean_temp_of_grid'.split(
+    ' ',
+  ),
 );
 
 const contract = new Map(buildingColumns.map((column) => [column.name, column]));
@@ -59,6 +61,14 @@ export function placeLine(detail: BuildingDetail): string {
   const of = (name: string) => detail.record[name] ?? detail.row[name];
   const place = ['address', 'city', 'region', 'postal_code'].map(of).filter(Boolean).join(', ');
   return [of('building_id'), place].filter(Boolean).join(' · ');
+}
+
+/** How far off a place taken from a postal code may be; empty for coordinates. */
+export function placeDoubt({ record }: BuildingDetail): string {
+  const { place_source: source, place_km: km, postal_code: code } = record;
+  if (source !== 'postal centroid') return '';
+  const within = typeof km === 'number' ? `, within about ${Math.round(km)} km (an estimate)` : '';
+  return `Placed at the centre of postal code ${code}${within}: rain and terrain are those of that point.`;
 }
 
 /** The ends of the tier that differ from it: *low Keep watch*, *high First look*; none where it does not move. */

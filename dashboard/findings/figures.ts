@@ -59,7 +59,7 @@ function rowsOf(named: string, estimates: Estimates, unit: string, units: Units)
 export function estimateRows(told: Inference, units: Units): readonly EstimateRow[] {
   const { unit, overall, withReplacements, strata } = told;
   const named = population(told);
-  const byStratum = strata.length > 1 || strata.some(({ stratum }) => stratum !== '');
+  const byStratum = strata.length > 1;
   return [
     ...(overall ? rowsOf(named, overall, unit, units) : []),
     ...(withReplacements

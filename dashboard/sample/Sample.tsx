@@ -21,7 +21,11 @@ export function Sample() {
   const asked = createMemo(
     () => ({
       version: desk.session.opened()?.version ?? 0,
-      population: { query: queryOf(desk.state), unit: form().unit },
+      // The order of the ranking is no part of a population.
+      population: {
+        query: queryOf({ by: 'index', sort: null, filters: desk.state.filters }),
+        unit: form().unit,
+      },
       fields: form().strata,
     }),
     undefined,

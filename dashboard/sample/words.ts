@@ -10,7 +10,7 @@ export const unitWords: readonly { readonly value: SampleUnit; readonly word: st
 
 /** What a unit stands for, wherever the unit is printed. */
 export const unitMeaning: Readonly<Record<SampleUnit, string>> = {
-  wall: 'Unit: wall. Each scored wall may be drawn; the walls of one building are a cluster.',
+  wall: 'Unit: wall. Each scored wall may be drawn; the walls of one building are a cluster. A filter chooses buildings: all their scored walls are in the population, whatever their cladding.',
   building:
     'Unit: building. Each building may be drawn; what is opened is the wall that sets its index.',
 };

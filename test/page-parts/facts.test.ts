@@ -40,7 +40,14 @@ describe('facts of a building', () => {
   });
 
   it('leave out of the place what is not on record', () => {
-    const detail = { b: 4, row: {}, record: { ...record, address: null }, walls: [], timeline: [] };
+    const detail = {
+      b: 4,
+      row: {},
+      record: { ...record, address: null },
+      walls: [],
+      timeline: [],
+      drivingRain: null,
+    };
     expect(placeLine(detail)).toBe('HX-1 · Astoria');
   });
 

@@ -82,9 +82,7 @@ describe('logging a finding', () => {
       fc.asyncProperty(drafts, async (some) => {
         const draft = { building_id: 'B1', wall_id: 'W2', ...some };
         fc.pre(wantedOf(draft).length === 0);
-        const cells = cellsOf(draft);
-        const names = Object.keys(cells);
-        const read = await findingsOf(names.join(), names.map((name) => cells[name]).join());
+        const read = await findingsOf(findingsCsv([cellsOf(draft)]).trimEnd());
         expect(read.setAside).toEqual([]);
         expect(read.noted).toEqual([]);
       }),

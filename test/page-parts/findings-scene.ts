@@ -11,7 +11,7 @@ const towns = [
   [36.2, -86.8],
 ] as const;
 
-/** Sixty buildings with two walls each, in four towns; wall `a` is clad in stucco over two papers, `b` in vinyl. */
+/** Sixty buildings with two walls each, in four towns; wall `a` is clad in stucco over two papers, `b` in fibre cement. */
 export async function portfolio(): Promise<Analyst> {
   const ids = Array.from({ length: 60 }, (_, i) => `B${String(i).padStart(2, '0')}`);
   const buildings = ids.map((id, i) => {
@@ -20,7 +20,7 @@ export async function portfolio(): Promise<Analyst> {
   });
   const walls = ids.flatMap((id, i) => [
     `${id},a,${(i * 40) % 360},stucco,${80 + i},double_paper,osb`,
-    `${id},b,${(i * 40 + 180) % 360},vinyl,60,,osb`,
+    `${id},b,${(i * 40 + 180) % 360},fiber_cement,60,,osb`,
   ]);
   const analyst = await session();
   await analyst.open(
