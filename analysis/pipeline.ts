@@ -13,11 +13,13 @@ import ruleAnswer from './need/rule_answer.sql?raw';
 import needThen from './need/then.sql?raw';
 import needWall from './need/wall.sql?raw';
 import site from './place/site.sql?raw';
+import siteClass from './place/site_class.sql?raw';
 import standing from './place/standing.sql?raw';
 import wall from './place/wall.sql?raw';
 import { evenGroups } from './priors.ts';
 import ranking from './rank/ranking.sql?raw';
 import tier from './rank/tier.sql?raw';
+import withSource from './rank/with_source.sql?raw';
 import { referenceColumns, referenceTables } from './reference.ts';
 import type { Watching } from './session-types.ts';
 import type { Constants, Settings } from './settings.ts';
@@ -46,6 +48,7 @@ type Step =
  * `wall_record`, and the tables of data/; each step makes the table or macro it is named for.
  */
 export const steps: readonly Step[] = [
+  { name: 'site_class', sql: siteClass },
   { name: 'site', sql: site },
   { name: 'standing', sql: standing },
   { name: 'wall', sql: wall },
@@ -73,7 +76,8 @@ export const steps: readonly Step[] = [
   { name: 'wall_index', sql: wallIndex },
   { name: 'building_index', sql: buildingIndex },
   { name: 'tier_of', sql: tier },
-  { name: 'ranking', sql: ranking },
+  { name: 'ranked', sql: ranking },
+  { name: 'ranking', sql: withSource },
 ];
 
 /** Loads the tables of data/; `k` will be a single row with a column for each constant. */

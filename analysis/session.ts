@@ -144,6 +144,7 @@ async function scored(
   const { constants } = settings;
   const making = rainMaking(portfolio, constants);
   const rain = rainAtBuildings(buildings, making, constants);
+  await engine.load('rain_said', rain.said);
   await engine.load('building', { n: buildings.n, cols: { ...buildings.cols, ...rain.columns } });
   const wind = weather ? ofRecord(weather) : noRecord(constants);
   await score(engine, settings, wind, steps, watching);

@@ -28,11 +28,13 @@ export interface RainMaking {
 export interface RainAtBuildings {
   readonly columns: Readonly<Record<string, Column>>;
   readonly sample: RainSample;
+  /** The one row of the table `rain_said`: what all rain of the run comes from. */
+  readonly said: Columns;
 }
 
 /**
  * Rain at every building: median, 80 % interval, probability over the threshold, five equal nodes of its distribution,
- * source, period, flag.
+ * flag.
  */
 export function rainAtBuildings(
   buildings: Columns,
@@ -46,15 +48,13 @@ export function rainAtBuildings(
   const rain = making.fit?.on
     ? adjustRain(making.fit, longitude, latitude, sample.mm)
     : gridAlone(sample.mm, constants.grid_ln_sd!);
-  const known = (text: string) => Array.from(rain.mm, (mm) => (Number.isNaN(mm) ? null : text));
   return {
     sample,
+    said: { n: 1, cols: { source: [making.source], period: [making.period] } },
     columns: {
       rain_mm: rain.mm,
       rain_ln_sd: rain.s,
       ...spread(rain, constants),
-      rain_source: known(making.source),
-      rain_period: known(making.period),
       rain_flag: Array.from(rain.mm, (mm, i) => flag(mm, i, rain, sample, limits.reachKm)),
     },
   };

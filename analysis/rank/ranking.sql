@@ -1,7 +1,7 @@
--- ranking: one row a building, in the units of the method, before it is put into words (output.ts).
+-- ranked: one row a building, in the units of the method, before it is put into words (output.ts).
 -- Numbers are rounded as they are exported, and rank and ties use what is exported. A reported leak outranks any
 -- index; a building that is not scored has no rank and stands last.
-CREATE OR REPLACE TABLE ranking AS
+CREATE OR REPLACE TABLE ranked AS
 WITH chosen AS (
   SELECT b, coalesce(i.wall, first_wall.wall) AS wall
   FROM site
@@ -14,7 +14,7 @@ shown AS (
     round(s.rain_mm, 1) AS rain_mm, round(s.rain_ln_sd, 4) AS rain_ln_sd, round(s.rain_low_mm, 1) AS rain_low_mm, round(s.rain_high_mm, 1) AS rain_high_mm,
     -- Never printed as certain: 0.01 stands for that or less, 0.99 for that or more.
     least(greatest(round(s.p_rain_over_threshold, 2), 0.01), 0.99) AS p_rain_over_threshold,
-    s.rain_source, s.rain_period, s.rain_flag,
+    s.rain_flag,
     w.wall, w.wall_id, w.kind, w.material, w.drainage_used, w.sheathing, w.solid,
     w.installed_used, w.gap_used_mm, w.runoff, w.azimuth_deg,
     s.terrain, s.height_class, s.height_used_m, s.roof, s.use, s.leak_history, s.insured_value, s.currency,

@@ -96,20 +96,48 @@ function daysIn(year: number, month: number): number {
   return (monthLengths[month - 1] ?? 0) + (leap && month === 2 ? 1 : 0);
 }
 
+const monthNames = 'jan feb mar apr may jun jul aug sep oct nov dec'.split(' ');
+const monthNamed = (name: string): string =>
+  `${monthNames.indexOf(name.slice(0, 3).toLowerCase()) + 1}`;
+
+/** Ways of writing a day, each as [year, month, day] texts; null where the form does not fit or could be read two ways. */
+const dayForms: readonly ((text: string) => readonly string[] | null)[] = [
+  (text) => {
+    const [, year, month = '01', day = '01'] =
+      /^(\d{4})(?:-(\d{2})(?:-(\d{2})(?:[T ]\d{2}:\d{2}(?::\d{2}(?:\.\d+)?)?Z?)?)?)?$/.exec(text) ??
+      [];
+    return year === undefined ? null : [year, month, day];
+  },
+  (text) => {
+    const [, a, b, year] = /^(\d{1,2})[/.-](\d{1,2})[/.-](\d{4})$/.exec(text) ?? [];
+    if (year === undefined) return null;
+    // 3/4/2020 is March to some and April to others: only what cannot be either is read.
+    if (Number(a) > 12) return [year, b!, a!];
+    return Number(b) > 12 || a === b ? [year, a!, b!] : null;
+  },
+  (text) => {
+    const [, day, name, year] = /^(\d{1,2})[ -]([a-z]{3,9})\.?,?[ -](\d{4})$/i.exec(text) ?? [];
+    return year === undefined ? null : [year, monthNamed(name!), day!];
+  },
+  (text) => {
+    const [, name, day, year] = /^([a-z]{3,9})\.? (\d{1,2}),? (\d{4})$/i.exec(text) ?? [];
+    return year === undefined ? null : [year, monthNamed(name!), day!];
+  },
+];
+
 /**
  * A date as yyyy-mm-dd, no later than the year of the analysis. A year or a month alone stands for its first day, so
- * that of two records of one year the fuller date counts as the newer.
+ * that of two records of one year the fuller date counts as the newer; a time of day is left out.
  */
 const date =
   ({ asOf }: Reading): TextReader =>
   (text) => {
-    const parts = /^(\d{4})(?:-(\d{2})(?:-(\d{2}))?)?$/.exec(text);
-    if (!parts) return null;
-    const [, year, month = '01', day = '01'] = parts;
+    if (text.length > 40) return null;
+    const [year, month, day] = dayForms.map((form) => form(text)).find((parts) => parts) ?? [];
+    if (year === undefined) return null;
     const inCalendar = Number(day) >= 1 && Number(day) <= daysIn(Number(year), Number(month));
-    return inCalendar && Number(year) >= 1600 && Number(year) <= asOf
-      ? `${year}-${month}-${day}`
-      : null;
+    if (!inCalendar || Number(year) < 1600 || Number(year) > asOf) return null;
+    return `${year}-${month!.padStart(2, '0')}-${day!.padStart(2, '0')}`;
   };
 
 const textReaders: Readonly<Record<TextKind, (column: string, reading: Reading) => TextReader>> = {

@@ -72,7 +72,8 @@ async function nativeAlone(): Promise<number> {
   const { buildings, walls } = portfolio;
   const { constants } = defaultSettings;
   const making = rainMaking(portfolio, constants);
-  const { columns } = rainAtBuildings(buildings, making, constants);
+  const { columns, said } = rainAtBuildings(buildings, making, constants);
+  await engine.load('rain_said', said);
   await engine.load('building', { n: buildings.n, cols: { ...buildings.cols, ...columns } });
   await engine.load('wall_record', walls);
   const scored = await timed(3, () => score(engine, defaultSettings));

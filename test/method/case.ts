@@ -18,8 +18,9 @@ const buildingColumns =
   `row b building_id name address city region postal_code latitude longitude year_built
   reclad_year storeys height_m use construction_type terrain roof climate_zone moisture_index hdd18_c mean_temp_c
   insured_value currency wall_area_m2 building_count leak_history overhang_mm distance_to_coast_km obstruction_m
-  place_source country region_code marine_possible rain_ln_sd rain_1 rain_2 rain_3 rain_4 rain_5 rain_mm rain_low_mm rain_high_mm p_rain_over_threshold rain_source
-  rain_period rain_flag`.split(/\s+/);
+  place_source country region_code marine_possible rain_ln_sd rain_1 rain_2 rain_3 rain_4 rain_5 rain_mm rain_low_mm rain_high_mm p_rain_over_threshold rain_flag`.split(
+    /\s+/,
+  );
 const wallColumns =
   `file row b wall_id azimuth_deg material area_m2 installed drainage gap_mm drainage_eff_pct sheathing
   runoff source recorded_on`.split(/\s+/);
@@ -78,6 +79,7 @@ export async function run(cases: readonly Case[], settings: Settings = defaultSe
   const walls = cases.flatMap(({ walls: list }, b) =>
     list.map((wall, i) => ({ b, file: 0, row: 2 + i, wall_id: `W${i}`, ...wall })),
   );
+  await engine.load('rain_said', { n: 1, cols: { source: ['exact'], period: ['none'] } });
   await engine.load('building', columns(buildingColumns, buildings));
   await engine.load('wall_record', columns(wallColumns, walls));
   await score(engine, settings);

@@ -42,12 +42,13 @@ window.rank = async (buildings, intervals) => {
   const { constants } = defaultSettings;
   const start = performance.now();
   const portfolio = await readInputs(files, assets, constants.as_of!);
-  const { columns } = rainAtBuildings(
+  const { columns, said } = rainAtBuildings(
     portfolio.buildings,
     rainMaking(portfolio, constants),
     constants,
   );
   const { n, cols } = portfolio.buildings;
+  await engine.load('rain_said', said);
   await engine.load('building', { n, cols: { ...cols, ...columns } });
   await engine.load('wall_record', portfolio.walls);
   const run = intervals
