@@ -17,9 +17,10 @@ import siteClass from './place/site_class.sql?raw';
 import standing from './place/standing.sql?raw';
 import wall from './place/wall.sql?raw';
 import { evenGroups } from './priors.ts';
+import rankOf from './rank/rank_of.sql?raw';
 import ranking from './rank/ranking.sql?raw';
 import tier from './rank/tier.sql?raw';
-import withSource from './rank/with_source.sql?raw';
+import tiered from './rank/tiered.sql?raw';
 import { referenceColumns, referenceTables } from './reference.ts';
 import type { Watching } from './session-types.ts';
 import type { Constants, Settings } from './settings.ts';
@@ -76,8 +77,9 @@ export const steps: readonly Step[] = [
   { name: 'wall_index', sql: wallIndex },
   { name: 'building_index', sql: buildingIndex },
   { name: 'tier_of', sql: tier },
-  { name: 'ranked', sql: ranking },
-  { name: 'ranking', sql: withSource },
+  { name: 'tiered', sql: tiered },
+  { name: 'rank_of', sql: rankOf },
+  { name: 'ranking', sql: ranking },
 ];
 
 /** Loads the tables of data/; `k` will be a single row with a column for each constant. */

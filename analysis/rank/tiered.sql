@@ -1,0 +1,34 @@
+-- tiered: one row a building: what the method found for it, in the units of the method, and its tiers. Numbers are rounded as
+-- they are exported. What the record says already (site) and what the walls say (wall_interval) is joined when it is read.
+CREATE OR REPLACE TABLE tiered AS
+WITH chosen AS (
+  SELECT b, coalesce(i.wall, first_wall.wall) AS wall
+  FROM site
+  LEFT JOIN building_index i USING (b)
+  LEFT JOIN (SELECT b, min(wall) AS wall FROM wall GROUP BY b) first_wall USING (b)
+),
+shown AS (
+  SELECT
+    s.b, w.wall,
+    round(x.wetting_l_m2, 2) AS wetting_l_m2,
+    d.drainage_state,
+    n.need_code_then, n.need_code_now, n.need_practice, n.gap_asked_mm, n.code_gap_mm, n.code_layers,
+    round(i.index, 2) AS index, round(i.index_low, 2) AS index_low, round(i.index_high, 2) AS index_high,
+    round(i.index_spread, 2) AS index_spread, i.index_weighted_area_m2,
+    round(i.adequacy_mean, 4) AS adequacy, round(i.s_mean, 4) AS susceptibility,
+    coalesce(s.leak_history = 'reported', false) AS leak
+  FROM site s
+  JOIN chosen c USING (b)
+  LEFT JOIN building_index i ON i.b = s.b
+  LEFT JOIN wall w ON w.wall = c.wall
+  LEFT JOIN wall_index x ON x.wall = c.wall
+  LEFT JOIN need n ON n.wall = c.wall
+  LEFT JOIN drainage_state d ON d.wall = c.wall
+)
+SELECT
+  shown.* EXCLUDE (leak),
+  CASE WHEN leak THEN 1 ELSE 0 END AS leak,
+  tier_of(index, leak, k.tier_first_look, k.tier_next_look, k.tier_keep_watch) AS tier,
+  tier_of(index_low, leak, k.tier_first_look, k.tier_next_look, k.tier_keep_watch) AS tier_low,
+  tier_of(index_high, leak, k.tier_first_look, k.tier_next_look, k.tier_keep_watch) AS tier_high
+FROM shown, k;
