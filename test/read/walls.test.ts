@@ -98,14 +98,14 @@ describe('the cladding records', () => {
     const { table, noted } = await walls(
       lines(
         'building_id,material,recorded_on',
-        'B-1,wood,31/05/2019',
+        'B-1,wood,03/05/2019',
         'B-1,wood,2031-01-01',
         'B-1,wood,2019',
       ),
     );
     expect(texts(table, 'recorded_on')).toEqual([null, null, '2019-01-01']);
     expect(noted.map(({ message }) => message)).toEqual([
-      'Row 2 of walls.csv: recorded_on "31/05/2019" is not a date up to 2026, so it is taken as no record. Write it as 2019, 2019-05 or 2019-05-31, or leave the cell empty if it is not known.',
+      'Row 2 of walls.csv: recorded_on "03/05/2019" is not a date up to 2026, so it is taken as no record. Write it as 2019, 2019-05 or 2019-05-31, or leave the cell empty if it is not known.',
       'Row 3 of walls.csv: recorded_on "2031-01-01" is not a date up to 2026, so it is taken as no record. Write it as 2019, 2019-05 or 2019-05-31, or leave the cell empty if it is not known.',
     ]);
   });
