@@ -49,9 +49,11 @@ export function WallPick(props: PickProps) {
   );
 }
 
+const named = (name: string, about: string): string => (about ? `${name} (${about})` : name);
+
 const wordsOf = (wall: PlannedWall, seen: boolean): string => {
   const order = wall.replacementOrder === null ? '' : `replacement ${wall.replacementOrder}: `;
-  return `${order}${wall.building}, ${wall.wall} (${wall.about})${seen ? ', on record' : ''}`;
+  return `${order}${named(`${wall.building}, ${wall.wall}`, wall.about)}${seen ? ', on record' : ''}`;
 };
 
 /** Choosing a wall of a plan fills in building, wall and plan. */
@@ -189,7 +191,7 @@ function WallOfBuilding(props: PickProps) {
                 value={`${wall.wall_id}`}
                 selected={props.draft.wall_id === `${wall.wall_id}`}
               >
-                {wall.wall_id} ({aboutWall(wall)})
+                {named(`${wall.wall_id}`, aboutWall(wall))}
               </option>
             )}
           </For>

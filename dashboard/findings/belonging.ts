@@ -28,7 +28,7 @@ const outside = (kind: Belonging['kind'], says: string): Belonging => ({
 });
 
 function within(wall: PlannedWall, cells: Cells): Belonging {
-  const { planId, unit, replacementOrder } = wall;
+  const { planId, unit, replacementOrder, byChance } = wall;
   const role = replacementOrder === null ? 'selected' : `replacement ${replacementOrder}`;
   const silent =
     cells.not_accessible === 'yes'
@@ -40,7 +40,7 @@ function within(wall: PlannedWall, cells: Cells): Belonging {
     kind: replacementOrder === null ? 'selected' : 'replacement',
     planId,
     unit,
-    says: `plan ${planId}, ${role}${silent}`,
+    says: `plan ${planId}, ${role}${byChance ? '' : '; the plan bears no estimate'}${silent}`,
   };
 }
 

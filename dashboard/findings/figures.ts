@@ -3,9 +3,9 @@ import type { ShareEstimate } from '../../analysis/findings/share.ts';
 import { counted, digits, figureOf, joined } from '../parts/format.ts';
 import type { Units } from '../parts/quantity.ts';
 
-/** A share as a percentage with one decimal. */
+/** A share as a percentage with one decimal; figure and sign never part. */
 export const percent = (share: number): string =>
-  Number.isFinite(share) ? `${digits(share * 100, 1)} %` : 'cannot be told';
+  Number.isFinite(share) ? `${digits(share * 100, 1)}\u00a0%` : 'cannot be told';
 
 /** A line of the table of estimates. */
 export interface EstimateRow {

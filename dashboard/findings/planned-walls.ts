@@ -14,6 +14,8 @@ export interface PlannedWall {
   /** Whether any wall of the building answers for the unit. */
   readonly byBuilding: boolean;
   readonly replacementOrder: number | null;
+  /** Whether the plan bears an estimate: every unit of its frame had a known chance. */
+  readonly byChance: boolean;
   /** Sheltered wall: chosen on purpose, in no estimate. */
   readonly control: boolean;
   /** Name, cladding and direction, in words. */
@@ -40,6 +42,7 @@ function selected(locked: LockedPlan, unit: SelectedUnit, wall: WallColumns): Pl
     wall: `${wall.wall_id ?? ''}`,
     byBuilding: plan.unit === 'building',
     replacementOrder: unit.replacementOrder,
+    byChance: plan.probabilitySample,
     control: false,
     about: aboutWall(wall),
   };

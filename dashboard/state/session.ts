@@ -83,12 +83,22 @@ export function createSession(analyst: Analyst): Session {
       // An engine that died is started anew, and what was asked for is opened then.
       if (!isEngineStopped(error)) {
         lastAsked = askedOf(opened());
-        setPhase(signal.aborted ? { kind: 'ready' } : phaseOf(error));
+        batch(() => {
+          renewed();
+          setPhase(signal.aborted ? { kind: 'ready' } : phaseOf(error));
+        });
       }
       return false;
     } finally {
       setProgress(null);
     }
+  };
+  /** What was open is open again: answers given while its tables were away are asked for anew. */
+  const renewed = (): void => {
+    const before = opened();
+    if (!before) return;
+    version += 1;
+    setOpened({ ...before, version });
   };
   const open = (inputs: Inputs, what: string): Promise<boolean> => {
     lastAsked = { inputs, what };

@@ -80,25 +80,30 @@ describe('the population', () => {
     const rows = estimateRows(told, 'metric');
     expect(rows.map(({ of }) => of)).toEqual(['All 120 walls', 'All 120 walls, by wall area']);
     expect(rows[0]!.says).toBe('none seen in 30 walls');
-    // Exact hypergeometric bound: the largest M of 120 with C(120−M, 30)/C(120, 30) > 0.025, plus itself as one-sided end.
-    expect(rows[0]!.between).toBe(`up to ${percent(told.overall!.share.high)}`);
+    // The hypergeometric distribution itself: most marked walls of 120 of which 30 openings all miss with chance > 0.025.
+    const missAll = (marked: number): number =>
+      Array.from({ length: 30 }, (_, i) => (120 - marked - i) / (120 - i)).reduce((p, f) => p * f);
+    const most = Array.from({ length: 91 }, (_, marked) => marked).findLast(
+      (marked) => missAll(marked) > 0.025,
+    );
+    expect(rows[0]!.between).toBe(`up to ${percent(most! / 120)}`);
     expect(rows[1]!.between).toMatch(/^up to [\d,]+\u00a0m²$/);
-    expect(rows.map(({ says }) => says).join()).not.toMatch(/0\.0 %|0\u00a0m²/);
+    expect(rows.map(({ says }) => says).join()).not.toMatch(/0\.0\u00a0%|0\u00a0m²/);
   });
 
   it('a share and an area stand between their bounds, in the units of the sheet', async () => {
     await openWalls(analyst, plan, (i) => (i % 3 === 0 ? 'decayed' : 'sound'));
     const told = await analyst.infer(plan.plan, { confidence: 0.9 });
     const [share, area] = estimateRows(told, 'american');
-    expect(share!.says).toBe('33.3 %');
-    expect(share!.between).toMatch(/^\d+\.\d % to \d+\.\d %$/);
-    expect(area!.says).toMatch(/^[\d,]+\u00a0ft², \d+\.\d % of the wall area$/);
+    expect(share!.says).toBe('33.3\u00a0%');
+    expect(share!.between).toMatch(/^\d+\.\d\u00a0% to \d+\.\d\u00a0%$/);
+    expect(area!.says).toMatch(/^[\d,]+\u00a0ft², \d+\.\d\u00a0% of the wall area$/);
     expect(howWords(share!.estimate!)).toContain('exact hypergeometric');
     expect(howWords(share!.estimate!)).toContain('Clopper-Pearson');
     expect(howWords(area!.estimate!)).toMatch(/^Korn-Graubard; variance simple random/);
     const figures = new Map(responseFigures(told));
     expect(figures.get('Selected walls')).toBe('60');
-    expect(figures.get('Response rate')).toBe('100.0 %');
+    expect(figures.get('Response rate')).toBe('100.0\u00a0%');
   });
 
   it('without an answer there is no line, and a sentence says so', async () => {

@@ -68,6 +68,14 @@ describe('the register of findings', () => {
     expect(belongingIn([plan])(cells).says).toContain('answers nothing');
   });
 
+  it('a plan without known chances bears no estimate, and its findings say so', async () => {
+    const far = await locked(analyst, 'D', { openings: 4, minimumDistanceKm: 1 });
+    const [first] = plannedWalls(far);
+    expect(belongingIn([far])(cellsOn(first!, 'D')).says).toBe(
+      'plan D, selected; the plan bears no estimate',
+    );
+  });
+
   it('of a plan of buildings, any wall of a selected building belongs', () => {
     const [first] = plannedWalls(byBuilding);
     const cells = cellsOn({ building: first!.building, wall: 'b' }, 'H');
