@@ -1,4 +1,4 @@
-import Papa from 'papaparse';
+import { csvText } from './export/csv-text.ts';
 import { looksLikeFormula } from './export/formula.ts';
 import { type ByteSource, Refusal } from './read/outcome.ts';
 import { recordBatches } from './read/records.ts';
@@ -76,10 +76,7 @@ export function remarksCsv(remarks: readonly MarkedRemark[]): string {
     r.message,
     '',
   ]);
-  const disarmed = [heads, ...cells].map((row) =>
-    row.map((cell) => (typeof cell === 'string' && looksLikeFormula(cell) ? `'${cell}` : cell)),
-  );
-  return `${Papa.unparse(disarmed, { newline: '\r\n', escapeFormulae: false })}\r\n`;
+  return csvText([heads, ...cells]);
 }
 
 /** Reads the corrections that a user wrote into a table of remarks. Throws a `Refusal` when it is none. */

@@ -1,4 +1,5 @@
 import type { ColumnMap } from '../mapping/column-map.ts';
+import { plainHeading } from '../mapping/heading-words.ts';
 import type { FileReport, MarkedRemark, Progress, ReadReport } from '../session-types.ts';
 
 type Print = (line: string) => void;
@@ -33,7 +34,7 @@ function balance({ file, role, rowsRead, accepted, joined, setAside, noted }: Fi
 /** Headings that are not the contract's, and what they were read as. */
 function mapLines({ columns, shape }: ColumnMap): string[] {
   const lines = columns.flatMap(({ heading, fills, unit, wall }) => {
-    if (!fills || fills.column === heading.toLowerCase().replace(/[\s-]+/g, '_')) return [];
+    if (!fills || fills.column === plainHeading(heading)) return [];
     const of = wall === null ? '' : ` of wall ${wall}`;
     return [`“${heading}” read as ${fills.column}${of}${unit === null ? '' : `, in ${unit}`}`];
   });

@@ -1,7 +1,6 @@
-import Papa from 'papaparse';
 import { byteGatherer } from './bytes.ts';
-import { looksLikeFormula } from './formula.ts';
-import { type OutTable, type OutValue, rowBatches } from './out-table.ts';
+import { csvText } from './csv-text.ts';
+import { type OutTable, rowBatches } from './out-table.ts';
 
 const rowsAtOnce = 5_000;
 
@@ -11,15 +10,9 @@ const rowsAtOnce = 5_000;
  */
 export function csvBytes(table: OutTable): Uint8Array<ArrayBuffer> {
   const file = byteGatherer();
-  file.text(lines([table.heads.map(({ name }) => disarmed(name))]));
+  file.text(csvText([table.heads.map(({ name }) => name)]));
   for (const rows of rowBatches(table, rowsAtOnce)) {
-    file.text(lines(rows.map((row) => row.map(disarmed))));
+    file.text(csvText(rows));
   }
   return file.bytes();
 }
-
-const disarmed = (value: OutValue): OutValue =>
-  typeof value === 'string' && looksLikeFormula(value) ? `'${value}` : value;
-
-const lines = (rows: readonly (readonly OutValue[])[]): string =>
-  `${Papa.unparse(rows, { newline: '\r\n', escapeFormulae: false })}\r\n`;

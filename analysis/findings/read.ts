@@ -1,3 +1,4 @@
+import { plainHeading } from '../mapping/heading-words.ts';
 import type { Plan, PlannedCell } from '../mapping/plan.ts';
 import { sampleSheet } from '../mapping/sample.ts';
 import { type ByteSource, type ReadTable, Refusal } from '../read/outcome.ts';
@@ -10,12 +11,6 @@ export interface FindingOptions extends ReadOptions {
   readonly walls: KnownWalls;
 }
 
-const normal = (heading: string): string =>
-  heading
-    .trim()
-    .toLowerCase()
-    .replace(/[\s-]+/g, '_');
-
 const cellAt = (position: number, heading: string): PlannedCell => ({
   position,
   heading,
@@ -26,7 +21,7 @@ const cellAt = (position: number, heading: string): PlannedCell => ({
 });
 
 function refuse(file: string, headings: readonly string[]): void {
-  const names = headings.map(normal);
+  const names = headings.map(plainHeading);
   const twice = findingColumns.find(({ name }) => names.indexOf(name) !== names.lastIndexOf(name));
   if (twice) {
     const says = `${file} has the heading "${twice.name}" more than once, so it cannot be told which one counts. Rename or remove the others.`;
@@ -44,7 +39,7 @@ function refuse(file: string, headings: readonly string[]): void {
 /** How a file with these headings is read: by the contract's own names, whatever the case; the rest is kept as text. */
 function planFindings(file: string, headings: readonly string[]): Plan {
   refuse(file, headings);
-  const names = headings.map(normal);
+  const names = headings.map(plainHeading);
   const known = new Set(findingColumns.map(({ name }) => name));
   return {
     cells: findingColumns.map(({ name }) => {

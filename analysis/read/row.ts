@@ -1,3 +1,4 @@
+import { plainHeading } from '../mapping/heading-words.ts';
 import type { Plan, PlannedCell } from '../mapping/plan.ts';
 import { quantityReader } from '../mapping/quantity-text.ts';
 import { fold } from '../place/fold.ts';
@@ -138,12 +139,6 @@ export const newHand = (columns: number): RowInHand => ({
 /** A short code may look like a word for no record: UNK is an airport. */
 const isNoIdentifier = (text: string): boolean => isBlank(text) && !/^[a-z]{2,3}$/i.test(text);
 
-const underscored = (heading: string): string =>
-  heading
-    .trim()
-    .toLowerCase()
-    .replace(/[\s-]+/g, '_');
-
 /** The reader of one plan; `stored` are the places of the rules whose columns are kept. */
 export function rowReader(
   rules: readonly ColumnRule[],
@@ -166,7 +161,7 @@ export function rowReader(
   });
   const headings = rules.flatMap(({ name }, index): [string, string][] => {
     const heading = plan.cells[index]?.heading ?? name;
-    return underscored(heading) === name || heading === '' ? [] : [[name, heading]];
+    return plainHeading(heading) === name || heading === '' ? [] : [[name, heading]];
   });
   return { plan, cells, headings: new Map(headings) };
 }

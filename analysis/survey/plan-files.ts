@@ -1,9 +1,8 @@
-import Papa from 'papaparse';
 import { cautionTexts } from '../export/about.ts';
-import { looksLikeFormula } from '../export/formula.ts';
+import { csvText } from '../export/csv-text.ts';
 import type { UnitSystem } from '../units.ts';
 import { draftWord, lockedText, type ShownPlan, standingWord } from './plan-standing.ts';
-import { type Cell, planTable } from './plan-table.ts';
+import { planTable } from './plan-table.ts';
 
 /** The name of a file of a plan; what a disk may refuse becomes a dash. A draft says so in its name. */
 export function fileName({ plan, locked }: ShownPlan, ending: string): string {
@@ -11,14 +10,10 @@ export function fileName({ plan, locked }: ShownPlan, ending: string): string {
   return `${locked ? '' : 'DRAFT-'}${name}.${ending}`;
 }
 
-const disarmed = (cell: Cell): Cell =>
-  typeof cell === 'string' && looksLikeFormula(cell) ? `'${cell}` : cell;
-
 /** RFC 4180: one row a unit. A text that a spreadsheet would take for a formula is disarmed with an apostrophe. */
 export function planCsv(shown: ShownPlan, units: UnitSystem): string {
   const { heads, rows } = planTable(shown, units);
-  const lines = [heads, ...rows].map((row) => row.map(disarmed));
-  return `${Papa.unparse(lines, { newline: '\r\n', escapeFormulae: false })}\r\n`;
+  return csvText([heads, ...rows]);
 }
 
 /** RFC 7946: a point for each unit; one without a place has no geometry (section 3.2). */

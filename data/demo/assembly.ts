@@ -1,4 +1,5 @@
-import { between, chance, draw, type Random } from './random.ts';
+import type { Random } from '../../analysis/sample/random.ts';
+import { between, chance, draw } from './random.ts';
 import {
   type Behind,
   backing,

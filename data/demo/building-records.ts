@@ -1,4 +1,5 @@
-import { between, chance, type Random } from './random.ts';
+import type { Random } from '../../analysis/sample/random.ts';
+import { between, chance } from './random.ts';
 import { type Cells, clerk } from './records.ts';
 import type { Building, Development } from './scenario.ts';
 import { words } from './tables.ts';

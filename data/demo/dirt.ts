@@ -1,5 +1,6 @@
+import type { Random } from '../../analysis/sample/random.ts';
 import { buildingHeadings } from './building-records.ts';
-import { pick, type Random, shuffled } from './random.ts';
+import { pick, shuffled } from './random.ts';
 import type { Cells } from './records.ts';
 import type { Building } from './scenario.ts';
 import { mistakes } from './tables.ts';

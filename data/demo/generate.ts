@@ -1,6 +1,7 @@
+import { type Random, seeded } from '../../analysis/sample/random.ts';
 import { buildingCells, buildingHeadings } from './building-records.ts';
 import { dealt, spoilBuilding, spoilWalls } from './dirt.ts';
-import { between, type Random, seeded } from './random.ts';
+import { between } from './random.ts';
 import { type Cells, line } from './records.ts';
 import { type Building, buildings } from './scenario.ts';
 import { wallHeadings, wallRecords } from './wall-records.ts';

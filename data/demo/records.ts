@@ -1,4 +1,5 @@
-import { chance, draw, type Random } from './random.ts';
+import type { Random } from '../../analysis/sample/random.ts';
+import { chance, draw } from './random.ts';
 import { blanks, spellings } from './tables.ts';
 
 /** Cells of a row in the order of its headings. */

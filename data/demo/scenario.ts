@@ -1,5 +1,6 @@
+import type { Random } from '../../analysis/sample/random.ts';
 import { type Assembly, assembly } from './assembly.ts';
-import { bell, between, chance, draw, pick, type Random, shuffled } from './random.ts';
+import { bell, between, chance, draw, pick, shuffled } from './random.ts';
 import { eras, type Kind, kinds, type Place, type Town, towns, words } from './tables.ts';
 
 /** Buildings of one kind that were put up together. Records are kept alike: `gaps` multiplies the share of blanks. */

@@ -1,6 +1,7 @@
+import type { Random } from '../../analysis/sample/random.ts';
 import type { Assembly } from './assembly.ts';
 import { idOf } from './building-records.ts';
-import { between, chance, pick, type Random } from './random.ts';
+import { between, chance, pick } from './random.ts';
 import { type Cells, type Clerk, clerk } from './records.ts';
 import type { Building } from './scenario.ts';
 import { words } from './tables.ts';

@@ -1,8 +1,9 @@
 import { beforeAll, describe, expect, test } from 'vitest';
+import { seeded } from '../../analysis/sample/random.ts';
 import type { Analyst, LedgerNode } from '../../analysis/session-types.ts';
 import type { SettingsChanges } from '../../analysis/settings.ts';
 import { generateDemo } from '../../data/demo/generate.ts';
-import { between, pick, seeded } from '../../data/demo/random.ts';
+import { between, pick } from '../../data/demo/random.ts';
 import { inputs as portfolio, session } from '../session/open.ts';
 import { formulas, type Inputs, type Value } from './formulas.ts';
 

@@ -1,8 +1,8 @@
 import fc from 'fast-check';
 import { beforeAll, describe, expect, test } from 'vitest';
 import { referenceRows } from '../../analysis/reference.ts';
+import { seeded } from '../../analysis/sample/random.ts';
 import { type SettingsChanges, withSettings } from '../../analysis/settings.ts';
-import { seeded } from '../../data/demo/random.ts';
 import { type Facts, run } from './case.ts';
 import { type Draw, everyDraw, mean, quantile, randomDraws, shareOf, variance } from './naive.ts';
 

@@ -19,6 +19,12 @@ test('xoshiro128** from state 1, 2, 3, 4 gives the published words', () => {
   ]);
 });
 
+// github.com/edorfaus/xoshiro-6502, test-rom/testdata.asm: seed and first words, made with the authors' C code.
+test('xoshiro128** agrees with a second set of words from the authors’ own code', () => {
+  const state = [0x964d4a0c, 0xd40ab895, 0xad7fdecb, 0x3006f0f0] as const;
+  expect(words(xoshiro128(state), 4)).toEqual([0xf1391922, 0x6fe53806, 0xa5be2840, 0xf510ee70]);
+});
+
 // rosettacode.org, Pseudo-random numbers/Splitmix64, seed 1234567.
 test('SplitMix64 from seed 1234567 gives the published words', () => {
   const published = [
