@@ -1,4 +1,5 @@
-import { defineConfig } from 'vite';
+import { defineConfig, type Plugin } from 'vite';
+import { VitePWA } from 'vite-plugin-pwa';
 import solid from 'vite-plugin-solid';
 
 /** The page asks nobody but its own origin; the browser enforces it on every response. */
@@ -19,11 +20,90 @@ const headers = {
   'X-Content-Type-Options': 'nosniff',
 };
 
+/** Keeps every file of the page on the device after the first visit, so that it opens without a network. */
+const offline = VitePWA({
+  strategies: 'generateSW',
+  // Registered by dashboard/offline once the page is at rest, and renewed only when the reader says so.
+  injectRegister: null,
+  registerType: 'prompt',
+  includeManifestIcons: false,
+  manifest: {
+    name: 'Rainledger',
+    short_name: 'Rainledger',
+    description:
+      'Ranks buildings for wind-driven rain on walls with no drainage behind the cladding. Screening, not diagnosis.',
+    lang: 'en',
+    id: './',
+    start_url: './',
+    scope: './',
+    display: 'standalone',
+    theme_color: '#f7f7f2',
+    background_color: '#f7f7f2',
+    icons: [192, 512].flatMap((size) =>
+      (['any', 'maskable'] as const).map((purpose) => ({
+        src: `./${purpose === 'any' ? 'icon' : 'icon-full'}-${size}.png`,
+        sizes: `${size}x${size}`,
+        type: 'image/png',
+        purpose,
+      })),
+    ),
+  },
+  workbox: {
+    globPatterns: ['**/*'],
+    globIgnores: ['sw.js', 'workbox-*.js'],
+    // The engine alone is 34 MB.
+    maximumFileSizeToCacheInBytes: 40 * 1024 * 1024,
+    // The first visit is served from the device as soon as all is there, without a reload.
+    clientsClaim: true,
+    cleanupOutdatedCaches: true,
+    inlineWorkboxRuntime: true,
+    navigateFallback: null,
+    // Whatever stands after the `?`, it is the same page.
+    ignoreURLParametersMatching: [/./],
+  },
+});
+
+/** What lies in which chunk, in bytes by package (`own` is ours). */
+interface Chunk {
+  readonly imports: readonly string[];
+  readonly dynamicImports: readonly string[];
+  readonly packages: Readonly<Record<string, number>>;
+}
+const chunks: Record<string, Chunk> = {};
+
+const packageOf = (id: string): string =>
+  /.*node_modules\/((?:@[^/]+\/)?[^/]+)/.exec(id)?.[1] ?? 'own';
+
+/** Notes what lies in each chunk, the workers' included; written beside the page, where no server looks, for test/repo. */
+const contents = (of: 'page' | 'worker'): Plugin => ({
+  name: 'contents',
+  generateBundle(_, bundle) {
+    for (const chunk of Object.values(bundle)) {
+      if (chunk.type !== 'chunk') continue;
+      const packages: Record<string, number> = {};
+      for (const [id, { renderedLength }] of Object.entries(chunk.modules)) {
+        const name = packageOf(id);
+        packages[name] = (packages[name] ?? 0) + renderedLength;
+      }
+      const { imports, dynamicImports } = chunk;
+      chunks[chunk.fileName] = { imports, dynamicImports, packages };
+    }
+    // Workers are bundled before the page that starts them.
+    if (of === 'worker') return;
+    this.emitFile({
+      type: 'asset',
+      fileName: '.vite/chunks.json',
+      source: JSON.stringify(chunks, null, 1),
+    });
+  },
+});
+
 export default defineConfig({
   root: 'dashboard',
   base: './',
-  plugins: [solid()],
-  worker: { format: 'es' },
+  publicDir: 'offline/icons',
+  plugins: [solid(), offline, contents('page')],
+  worker: { format: 'es', plugins: () => [contents('worker')] },
   build: {
     outDir: '../dist/page',
     emptyOutDir: true,

@@ -20,21 +20,12 @@ export async function rankedRows(engine: Engine, ordinals: Int32Array): Promise<
   return Array.from(ordinals, (b) => shown(rowObject(table, at.get(b)!)));
 }
 
-/** Output columns in metric, with what else the page draws; `reason_american` is the same sentence in inches. */
+/** All of `ranking` with the output columns in metric; `reason_american` is the same sentence in inches. */
 function shown(row: Row): Row {
-  const { b, city, region, adequacy, susceptibility, sheathing, gap_asked_mm } = row;
-  const shares = Object.entries(row).filter(([name]) => name.startsWith('share_'));
   return {
-    b: b ?? null,
-    city: city ?? null,
-    region: region ?? null,
+    ...row,
     ...outputRow(row, 'metric'),
     reason_american: outputRow(row, 'american').reason ?? null,
-    adequacy: adequacy ?? null,
-    susceptibility: susceptibility ?? null,
-    sheathing: sheathing ?? null,
-    gap_asked_mm: gap_asked_mm ?? null,
-    ...Object.fromEntries(shares),
   };
 }
 

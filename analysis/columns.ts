@@ -34,5 +34,7 @@ export function cell(table: Columns, name: string, row: number): number | string
 
 /** One row as a plain object, in column order. */
 export function rowObject(table: Columns, row: number): Record<string, number | string | null> {
-  return Object.fromEntries(Object.keys(table.cols).map((name) => [name, cell(table, name, row)]));
+  const object: Record<string, number | string | null> = {};
+  for (const name of Object.keys(table.cols)) object[name] = cell(table, name, row);
+  return object;
 }

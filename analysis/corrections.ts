@@ -48,7 +48,8 @@ export function offeredMends(remarks: readonly MarkedRemark[]): OfferedMend[] {
   return [...kinds].map(([says, edits]) => ({ says, edits }));
 }
 
-const heads = [
+/** Headings of a table of remarks. */
+export const remarkHeads = [
   'file',
   'table',
   'row',
@@ -60,24 +61,25 @@ const heads = [
   'correction',
 ];
 
+/** A remark as a row of that table. */
+export const remarkCells = (r: MarkedRemark): (string | number)[] => [
+  r.file,
+  r.table ?? '',
+  r.row,
+  r.wall ?? '',
+  r.column,
+  r.value,
+  r.outcome,
+  r.message,
+  '',
+];
+
 /**
  * Remarks as CSV: rows set aside, and notes on rows kept. What is written under `correction` is read
  * back as an edit of that cell (`readCorrections`).
  */
-export function remarksCsv(remarks: readonly MarkedRemark[]): string {
-  const cells = remarks.map((r) => [
-    r.file,
-    r.table ?? '',
-    r.row,
-    r.wall ?? '',
-    r.column,
-    r.value,
-    r.outcome,
-    r.message,
-    '',
-  ]);
-  return csvText([heads, ...cells]);
-}
+export const remarksCsv = (remarks: readonly MarkedRemark[]): string =>
+  csvText([remarkHeads, ...remarks.map(remarkCells)]);
 
 /** Reads the corrections that a user wrote into a table of remarks. Throws a `Refusal` when it is none. */
 export async function readCorrections(source: ByteSource): Promise<Edit[]> {

@@ -65,14 +65,16 @@ export async function readInputs(
   const list = await readList(inputs, assets, asOf, watching);
   const order = sortedBy(texts(list.read.table, 'building_id'));
   const buildings = permuted(list.read.table, order);
-  const ordinals = new Map(texts(buildings, 'building_id').map((id, b) => [id!, b]));
-  const walls = await readWallFiles(inputs, list.map, new Set(ordinals.keys()), asOf, watching);
+  const ordinals = ordinalsById(
+    wallSources(inputs, list.map).length > 0 ? texts(buildings, 'building_id') : [],
+  );
+  const walls = await readWallFiles(inputs, list.map, ordinals, asOf, watching);
   const records = joinWallFiles(walls.map(({ read }) => read));
   const side = await readSideFiles(inputs, assets, buildings, watching);
   return {
     buildings: {
       n: buildings.n,
-      cols: { b: ordinalsOf(order), ...buildings.cols, ...side.columns },
+      cols: { b: ordinalsOf(order), ...buildings.cols, ...side.atBuildings(buildings) },
     },
     extra: permuted(list.read.extra, order),
     walls: withOrdinals(records.table, ordinals),
@@ -97,7 +99,8 @@ export const filesOf = (inputs: Inputs): readonly ByteSource[] => [
   ),
 ];
 
-function refuseSameNames(inputs: Inputs): void {
+/** Throws a Refusal where two files of the inputs share a name. */
+export function refuseSameNames(inputs: Inputs): void {
   const names = filesOf(inputs).map(({ name }) => name);
   const twice = names.find((name, i) => names.indexOf(name) < i);
   if (twice === undefined) return;
@@ -107,23 +110,40 @@ function refuseSameNames(inputs: Inputs): void {
   );
 }
 
-/** How a table file is read, what of it is reported, and what stops the reading. */
-function tableOptions(
+/** How a table file is read but for its map, what of it is reported, and what stops the reading. */
+export function tableOptions(
   inputs: Inputs,
   source: ByteSource,
   table: 'building' | 'wall',
   asOf: number,
   { signal, onProgress }: Watching,
 ) {
-  const { map, sheet } = inputs.sheets?.[source.name] ?? {};
+  const sheet = inputs.sheets?.[source.name]?.sheet;
   const report = (bytes: number) =>
     onProgress?.({
       what: `Reading ${source.name}`,
       share: source.size ? bytes / source.size : null,
     });
-  const options = { asOf, sheet, signal, edits: editsOf(inputs.edits, source.name, table) };
-  return { map, options: { ...options, onProgress: report } };
+  const edits = editsOf(inputs.edits, source.name, table);
+  return { asOf, sheet, signal, edits, onProgress: report };
 }
+
+/** The map by which a table file is read: the one given for it, else the settled one. */
+export async function mapIn(
+  { sheets, maps }: Inputs,
+  source: ByteSource,
+  wanted: 'buildings' | 'walls',
+): Promise<ColumnMap> {
+  const { map, sheet } = sheets?.[source.name] ?? {};
+  return map ?? (await settledMap(source, wanted, { sheet, maps }));
+}
+
+/** The files that wall records are read from, in order: the building list among them where it holds walls too. */
+export const wallSources = (
+  { buildings, walls = [] }: Inputs,
+  { shape }: ColumnMap,
+): readonly ByteSource[] =>
+  shape === 'wall rows' || shape === 'wall columns' ? [buildings, ...walls] : walls;
 
 async function readList(
   inputs: Inputs,
@@ -132,9 +152,8 @@ async function readList(
   watching: Watching,
 ): Promise<TableRead> {
   const source = inputs.buildings;
-  const { map: given, options } = tableOptions(inputs, source, 'building', asOf, watching);
-  const map =
-    given ?? (await settledMap(source, 'buildings', { sheet: options.sheet, maps: inputs.maps }));
+  const options = tableOptions(inputs, source, 'building', asOf, watching);
+  const map = await mapIn(inputs, source, 'buildings');
   return { map, read: await readBuildings(source, { ...options, map, postal }) };
 }
 
@@ -142,17 +161,15 @@ async function readList(
 async function readWallFiles(
   inputs: Inputs,
   listMap: ColumnMap,
-  buildingIds: ReadonlySet<string>,
+  buildingIds: Pick<ReadonlySet<string>, 'has'>,
   asOf: number,
   watching: Watching,
 ): Promise<TableRead[]> {
-  const both = listMap.shape === 'wall rows' || listMap.shape === 'wall columns';
   const found: TableRead[] = [];
-  for (const source of [...(both ? [inputs.buildings] : []), ...(inputs.walls ?? [])]) {
-    const { map: given, options } = tableOptions(inputs, source, 'wall', asOf, watching);
-    const own = source === inputs.buildings ? listMap : given;
-    const map =
-      own ?? (await settledMap(source, 'walls', { sheet: options.sheet, maps: inputs.maps }));
+  for (const source of wallSources(inputs, listMap)) {
+    const options = tableOptions(inputs, source, 'wall', asOf, watching);
+    const own = source === inputs.buildings;
+    const map = own ? listMap : await mapIn(inputs, source, 'walls');
     found.push({ map, read: await readWalls(source, { ...options, map, buildingIds }) });
   }
   return found;
@@ -215,19 +232,39 @@ const remarksOf = (
 ];
 
 /** Row numbers in order of the ids, by code unit: the same on every machine. */
-function sortedBy(ids: readonly (string | null)[]): number[] {
-  return ids.map((_, i) => i).sort((i, j) => (ids[i]! < ids[j]! ? -1 : 1));
+function sortedBy(ids: readonly (string | null)[]): Int32Array {
+  return Int32Array.from(ids.keys()).sort((i, j) => (ids[i]! < ids[j]! ? -1 : 1));
 }
 
-const ordinalsOf = (order: readonly number[]) => Float64Array.from(order, (_, b) => b);
+const ordinalsOf = (order: Int32Array) => Float64Array.from(order, (_, b) => b);
 
-function permuted(table: Columns, order: readonly number[]): Columns {
-  const move = (column: Column): Column =>
-    column instanceof Float64Array
-      ? Float64Array.from(order, (i) => column[i]!)
-      : order.map((i) => column[i] ?? null);
-  const entries = Object.entries(table.cols).map(([name, column]) => [name, move(column)] as const);
+function ordinalsById(ids: readonly (string | null)[]): ReadonlyMap<string, number> {
+  const ordinals = new Map<string, number>();
+  for (let b = 0; b < ids.length; b += 1) ordinals.set(ids[b]!, b);
+  return ordinals;
+}
+
+/** The rows in another order. Columns that were one array (those of which nothing is on record) are one again. */
+function permuted(table: Columns, order: Int32Array): Columns {
+  const moved = new Map<Column, Column>();
+  const entries = Object.entries(table.cols).map(([name, column]) => {
+    const there = moved.get(column) ?? inOrder(column, order);
+    moved.set(column, there);
+    return [name, there] as const;
+  });
   return { n: table.n, cols: Object.fromEntries(entries) };
+}
+
+function inOrder(column: Column, order: Int32Array): Column {
+  const n = order.length;
+  if (column instanceof Float64Array) {
+    const out = new Float64Array(n);
+    for (let i = 0; i < n; i += 1) out[i] = column[order[i]!]!;
+    return out;
+  }
+  const out = new Array<string | null>(n);
+  for (let i = 0; i < n; i += 1) out[i] = column[order[i]!] ?? null;
+  return out;
 }
 
 function withOrdinals(walls: Columns, ordinals: ReadonlyMap<string, number>): Columns {

@@ -1,8 +1,11 @@
 import type { Engine } from './engine/port.ts';
+import alike from './index/alike.sql?raw';
+import alikeIndex from './index/alike_index.sql?raw';
 import buildingIndex from './index/building_index.sql?raw';
+import { factShares } from './index/fact-share.ts';
+import { meansAlone, spread } from './index/spread.ts';
 import wallCase from './index/wall_case.sql?raw';
 import wallIndex from './index/wall_index.sql?raw';
-import { emptyIntervals, wallIntervals } from './index/wall-interval.ts';
 import needCase from './need/case.sql?raw';
 import editionAnswer from './need/edition_answer.sql?raw';
 import editionPossible from './need/edition_possible.sql?raw';
@@ -11,6 +14,7 @@ import need from './need/need.sql?raw';
 import needNow from './need/now.sql?raw';
 import ruleAnswer from './need/rule_answer.sql?raw';
 import needThen from './need/then.sql?raw';
+import needToday from './need/today.sql?raw';
 import needWall from './need/wall.sql?raw';
 import site from './place/site.sql?raw';
 import siteClass from './place/site_class.sql?raw';
@@ -31,7 +35,6 @@ import drainageState from './state/state.sql?raw';
 import assemblyValue from './state/value.sql?raw';
 import loadCase from './wetting/load_case.sql?raw';
 import loadDraw from './wetting/load_draw.sql?raw';
-import loadOf from './wetting/load_of.sql?raw';
 import wallLoad from './wetting/wall_load.sql?raw';
 import wetting from './wetting/wetting.sql?raw';
 import { loadWind, noRecord, type WindInRain } from './wetting/wind.ts';
@@ -56,16 +59,17 @@ export const steps: readonly Step[] = [
   { name: 'load_case', sql: loadCase },
   { name: 'load_draw', sql: loadDraw },
   { name: 'wall_load', sql: wallLoad },
-  { name: 'load_of', sql: loadOf },
-  { name: 'wetting', sql: wetting },
   { name: 'need_fact', sql: needFact },
   { name: 'need_case', sql: needCase },
   { name: 'need_wall', sql: needWall },
+  // As long as the walls and asked for no more: memory that a browser has not got.
+  { name: 'need_fact', sql: 'DROP TABLE need_fact' },
   { name: 'rule_answer', sql: ruleAnswer },
   { name: 'edition_possible', sql: editionPossible },
   { name: 'edition_answer', sql: editionAnswer },
   { name: 'need_now', sql: needNow },
   { name: 'need_then', sql: needThen },
+  { name: 'need_today', sql: needToday },
   { name: 'need', sql: need },
   { name: 'assembly_case', sql: assemblyCase },
   { name: 'assembly_draw', sql: assemblyDraw },
@@ -73,9 +77,13 @@ export const steps: readonly Step[] = [
   { name: 'assembly_value', sql: assemblyValue },
   { name: 'drainage_state', sql: drainageState },
   { name: 'wall_case', sql: wallCase },
-  { name: 'wall_interval', kernel: wallIntervals },
+  { name: 'alike', sql: alike },
+  { name: 'spread', kernel: spread },
+  { name: 'wetting', sql: wetting },
+  { name: 'alike_index', sql: alikeIndex },
   { name: 'wall_index', sql: wallIndex },
   { name: 'building_index', sql: buildingIndex },
+  { name: 'fact_share', kernel: factShares },
   { name: 'tier_of', sql: tier },
   { name: 'tiered', sql: tiered },
   { name: 'rank_of', sql: rankOf },
@@ -87,8 +95,8 @@ export async function loadReference(engine: Engine): Promise<void> {
   for (const { id, rows } of referenceTables) await engine.load(id, referenceColumns(rows));
 }
 
-/** A table like that of the interval's step, but empty: low, high and shares are then no record. */
-export const noIntervals: Step = { name: 'wall_interval', kernel: emptyIntervals };
+/** The step of the spread without low and high: of those there is then no record. */
+export const noIntervals: Step = { name: 'spread', kernel: meansAlone };
 
 /** Runs the whole method over the loaded inputs. */
 export async function score(

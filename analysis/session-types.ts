@@ -1,3 +1,4 @@
+import type { ExposureRequest, ExposureView } from './exposure/types.ts';
 import type { InferenceOptions } from './findings/infer.ts';
 import type { Inference } from './findings/inference.ts';
 import type { ColumnMap, GuessedMap, SheetSample } from './mapping/column-map.ts';
@@ -7,6 +8,8 @@ import type { PlanHead, SamplingPlan } from './sample/plan.ts';
 import type { SelectionRequest } from './sample/request.ts';
 import type { Outcome as SampleOutcome, StratumField } from './sample/types.ts';
 import type { SettingsChanges } from './settings.ts';
+import type { Facet } from './sift/facet.ts';
+import type { ViewsAnswer } from './sift/tallies.ts';
 import type { CheckRow } from './stations/check.ts';
 import type { DrawnPlan, StrataView } from './survey/draw.ts';
 import type { FindingsView } from './survey/findings.ts';
@@ -187,20 +190,42 @@ export interface Counted {
   readonly n: number;
 }
 
+/** The exponents of the index, 0-3, not all 0. */
+export interface Weights {
+  readonly load: number;
+  readonly deficiency: number;
+  readonly susceptibility: number;
+}
+
+/** A ranking under weights that are being tried, by building ordinal. */
+export interface LiveAnswer {
+  /** 0-100 to 0.01, NaN where not scored. */
+  readonly index: Float64Array;
+  /** Index into `tiers`. */
+  readonly tier: Uint8Array;
+  /** From 1; NaN where not scored. */
+  readonly rank: Float64Array;
+  readonly counts: Readonly<Record<Tier, number>>;
+}
+
 /** How the ranking is ordered when no column is asked for. */
 export const rankings = ['index', 'wetting', 'high', 'value_at_tier'] as const;
 export type RankBy = (typeof rankings)[number];
 
-/** The rows wanted, and their order. An absent filter lets everything through; within one filter, any value matches. */
+/** What a column must be: one of these words (null: no record), or a number from (inclusive) to below (exclusive). */
+export type Condition =
+  | { readonly among: readonly (string | null)[] }
+  | { readonly from?: number; readonly below?: number };
+
+/** Conditions by output column (`sift/columns.ts`); a row passes that meets all of them. */
+export type Conditions = Readonly<Record<string, Condition>>;
+
+/** The rows wanted, and their order. An absent filter lets everything through. */
 export interface RankQuery {
   readonly by: RankBy;
   /** Sort by this output column instead of the ranking. */
   readonly sort?: { readonly column: string; readonly descending: boolean };
-  readonly tier?: readonly Tier[];
-  readonly region?: readonly (string | null)[];
-  readonly material?: readonly (string | null)[];
-  /** Height of the building, m: from (inclusive) and below (exclusive); either may be open. */
-  readonly height?: { readonly from?: number; readonly below?: number };
+  readonly on?: Conditions;
   /** Looked for in id, name, address and city, ignoring case and accents. */
   readonly search?: string;
 }
@@ -363,8 +388,21 @@ export interface Analyst {
   rainReport(): Promise<RainReport>;
   /** The weather record in use; null without one. */
   weather(): Promise<DrivingRain | null>;
+  /**
+   * Ranks again at once under other weights, all else as last scored, until the next scoring or null. Index and tier are
+   * those that a scoring would print; the order is too but for buildings of equal index, which stay in the order they had.
+   */
+  lean(weights: Weights | null): Promise<LiveAnswer | null>;
   /** Building ordinals that match, in order. */
   order(query: RankQuery): Promise<Int32Array>;
+  /** The building of a rank; null where none has it. */
+  atRank(rank: number): Promise<number | null>;
+  /** What a column of the ranking may be filtered by. */
+  facet(column: string): Promise<Facet>;
+  /** Counts for the linked views, each under all conditions but those it sets itself. */
+  views(query: RankQuery): Promise<ViewsAnswer>;
+  /** Buildings, areas and values that match, by what they are divided by. */
+  exposure(query: RankQuery, request: ExposureRequest): Promise<ExposureView>;
   /**
    * The output columns of these buildings, in the given order, with four more that the row's strip draws:
    * adequacy (0-1, what drains), susceptibility (0-1), sheathing, gap_asked_mm, all of the wall that sets the index.

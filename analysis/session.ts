@@ -1,12 +1,15 @@
 import { buildingDetail, rankedRows } from './building.ts';
-import { numbers } from './columns.ts';
 import { offeredMends, remarksCsv } from './corrections.ts';
 import type { Engine } from './engine/port.ts';
+import { loadRecord } from './engine/record.ts';
 import { about } from './export/about.ts';
 import { rankingBytes } from './export/write.ts';
+import { exposureColumns } from './exposure/columns.ts';
+import { exposureOf } from './exposure/exposure.ts';
 import { infer } from './findings/infer.ts';
 import { type Assets, filesOf, type Portfolio, readInputs } from './inputs.ts';
 import { ledgerOf } from './ledger/ledger.ts';
+import { type LiveRanking, prepareLive, rerank } from './live/live.ts';
 import { loadReference, score, steps } from './pipeline.ts';
 import { previewSheet } from './preview.ts';
 import { asLonLat } from './rain/as-lon-lat.ts';
@@ -16,11 +19,15 @@ import { wallAreas } from './rank/areas.ts';
 import { chase } from './rank/chase.ts';
 import { effectOf, placesNow } from './rank/effect.ts';
 import { frame } from './rank/frame.ts';
-import { orderStatement } from './rank/order.ts';
 import { digestOf } from './read/digest.ts';
 import { recordView, remarksMatching } from './remarks.ts';
 import type { Analyst, Inputs, Watching } from './session-types.ts';
 import { changesOf, defaultSettings, type Settings, withSettings } from './settings.ts';
+import { facet } from './sift/facet.ts';
+import { type Held, heldColumns } from './sift/held.ts';
+import { leaned, liveRanking } from './sift/leaned.ts';
+import { linkedViews } from './sift/linked.ts';
+import { type Sifter, sifter } from './sift/order.ts';
 import { drawPlan, strataOf } from './survey/draw.ts';
 import { findingsView, noFindings, readAllFindings } from './survey/findings.ts';
 import { learnFrom, outlineFrom } from './survey/learn.ts';
@@ -35,6 +42,14 @@ interface Scored {
   readonly settings: Settings;
   readonly making: MadeRain;
   readonly rain: RainAtBuildings;
+  readonly sifted: Sifted;
+}
+
+/** The ranking as columns at hand, to be ordered, filtered and counted. */
+interface Sifted {
+  readonly held: Held;
+  readonly sifter: Sifter;
+  readonly views: ReturnType<typeof linkedViews>;
 }
 
 /** The analysis over one engine: what the page's worker and the command line both drive. */
@@ -51,6 +66,10 @@ export async function createSession(
     if (!current) throw new Error('no portfolio is open');
     return current;
   };
+  /** The last scoring made ready for other weights, and the ranking under those being tried. Neither outlives it. */
+  let live: { readonly of: Scored; readonly ready: Promise<LiveRanking> } | undefined;
+  let leaning: { readonly of: Scored; readonly sifted: Sifted } | undefined;
+  const inUse = (): Sifted => (leaning?.of === opened() ? leaning.sifted : opened().sifted);
   return {
     open: async (inputs: Inputs, watching: Watching = {}) => {
       if (inputs.settings) wanted = withSettings(inputs.settings);
@@ -72,10 +91,28 @@ export async function createSession(
       return effectOf(before, await placesNow(engine));
     },
     settings: async () => changesOf(wanted),
-    frame: () => frame(engine),
-    order: async (query) => {
-      const { text, params } = orderStatement(query);
-      return Int32Array.from(numbers(await engine.query(text, params), 'b'));
+    frame: async () => frame(opened().sifted.held),
+    lean: async (weights) => {
+      const now = opened();
+      if (!weights) {
+        leaning = undefined;
+        return null;
+      }
+      if (live?.of !== now) live = { of: now, ready: prepareLive(engine, now.settings.constants) };
+      const found = rerank(await live.ready, weights);
+      leaning = { of: now, sifted: siftedOver(engine, leaned(now.sifted.held, found)) };
+      return liveRanking(found);
+    },
+    order: async (query) => inUse().sifter.order(query),
+    atRank: async (rank) => {
+      const b = (await inUse().held.number('rank')).indexOf(rank);
+      return b < 0 ? null : b;
+    },
+    facet: async (column) => facet(inUse().held, column),
+    views: async (query) => inUse().views(query),
+    exposure: async (query, request) => {
+      const { held, sifter } = opened().sifted;
+      return exposureOf(await exposureColumns(held), await sifter.order(query), request);
     },
     rows: (ordinals) => rankedRows(engine, ordinals),
     building: (b) => buildingDetail(engine, opened().portfolio, b),
@@ -96,13 +133,16 @@ export async function createSession(
         about: told,
       };
     },
-    strata: (asked, fields) => strataOf(engine, asked, fields),
+    strata: (asked, fields) => strataOf(engine, opened().sifted.sifter, asked, fields),
     draw: async (asked, request, head) => {
       const files = filesOf(opened().portfolio.inputs);
       const digests = await Promise.all(
         files.map(async (file) => [file.name, await digestOf(file)]),
       );
-      return drawPlan(engine, asked, request, { ...head, inputs: Object.fromEntries(digests) });
+      return drawPlan(engine, opened().sifted.sifter, asked, request, {
+        ...head,
+        inputs: Object.fromEntries(digests),
+      });
     },
     readFindings: async (sources) => {
       findings = await readAllFindings(engine, sources, opened().settings.constants.as_of!);
@@ -114,6 +154,11 @@ export async function createSession(
   };
 }
 
+function siftedOver(engine: Engine, held: Held): Sifted {
+  const sift = sifter(engine, held);
+  return { held, sifter: sift, views: linkedViews(held, sift) };
+}
+
 /** Loads and scores a portfolio; where that is stopped or breaks, what was open before is put back. */
 async function openedOver(
   engine: Engine,
@@ -123,11 +168,11 @@ async function openedOver(
   watching: Watching,
 ): Promise<Scored> {
   try {
-    await engine.load('wall_record', portfolio.walls);
+    await loadRecord(engine, 'wall_record', portfolio.walls);
     return await scored(engine, portfolio, settings, watching);
   } catch (cause) {
     if (before) {
-      await engine.load('wall_record', before.portfolio.walls);
+      await loadRecord(engine, 'wall_record', before.portfolio.walls);
       await scored(engine, before.portfolio, before.settings);
     }
     throw cause;
@@ -145,8 +190,12 @@ async function scored(
   const making = rainMaking(portfolio, constants);
   const rain = rainAtBuildings(buildings, making, constants);
   await engine.load('rain_said', rain.said);
-  await engine.load('building', { n: buildings.n, cols: { ...buildings.cols, ...rain.columns } });
+  await loadRecord(engine, 'building', {
+    n: buildings.n,
+    cols: { ...buildings.cols, ...rain.columns },
+  });
   const wind = weather ? ofRecord(weather) : noRecord(constants);
   await score(engine, settings, wind, steps, watching);
-  return { portfolio, settings, making, rain };
+  const sifted = siftedOver(engine, await heldColumns(engine));
+  return { portfolio, settings, making, rain, sifted };
 }

@@ -22,8 +22,8 @@ export interface SideFiles {
   readonly stations: StationFile | null;
   readonly builtInStations: boolean;
   readonly weather: DrivingRain | null;
-  /** What the grids say at the buildings. */
-  readonly columns: Readonly<Record<string, Column>>;
+  /** What the grids say at buildings: columns to add, or to put in the place of the record's. */
+  readonly atBuildings: (buildings: Columns) => Readonly<Record<string, Column>>;
   readonly reports: readonly FileReport[];
   readonly remarked: readonly Remarked[];
 }
@@ -33,7 +33,10 @@ interface Remarked {
   readonly noted: readonly Remark[];
 }
 
-/** Reads the files beside the tables. Throws a Refusal when one of them cannot be used. */
+/**
+ * Reads the files beside the tables; of grids the part around the `buildings`. Throws a Refusal when one of them cannot be
+ * used.
+ */
 export async function readSideFiles(
   inputs: Inputs,
   assets: Assets,
@@ -67,10 +70,10 @@ export async function readSideFiles(
     stations: stations ?? (rain ? null : await readBuiltInStations(grid)),
     builtInStations: !stations && !rain,
     weather: record ? drivingRain(record) : null,
-    columns: {
-      ...(wind && windColumn(wind.grid, places)),
-      ...(temperature && temperatureColumns(temperature.grid, places, buildings)),
-    },
+    atBuildings: (asked) => ({
+      ...(wind && windColumn(wind.grid, placesOf(asked))),
+      ...(temperature && temperatureColumns(temperature.grid, placesOf(asked), asked)),
+    }),
     reports: [
       ...(rain ? [sideReport('rain', inputs.rain!.name, rain)] : []),
       ...(wind ? [sideReport('wind', inputs.wind!.name, wind)] : []),

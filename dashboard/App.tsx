@@ -1,26 +1,45 @@
-import { createEffect, createSignal, Match, on, Switch } from 'solid-js';
+import { type Component, createEffect, createSignal, on } from 'solid-js';
+import { Dynamic } from 'solid-js/web';
 import type { SettingsChanges } from '../analysis/settings.ts';
 import type { Connected } from './client/connect.ts';
 import { demoInputs } from './client/demo.ts';
-import { Findings } from './findings/Findings.tsx';
-import { Method } from './method/Method.tsx';
 import { LedgerNote } from './parts/LedgerNote.tsx';
+import { late } from './parts/late.tsx';
 import type { LedgerRequest } from './parts/ledger-request.ts';
 import { Masthead } from './parts/Masthead.tsx';
 import { Notices } from './parts/Notices.tsx';
 import { Rank } from './rank/Rank.tsx';
-import { Sample } from './sample/Sample.tsx';
-import { Settings } from './settings/Settings.tsx';
-import { Sources } from './sources/Sources.tsx';
 import { otherFiles } from './state/changes.ts';
 import { type Desk, DeskProvider } from './state/desk.ts';
 import { fromFragment, toFragment } from './state/fragment.ts';
 import { inputsOf, nothingHeld } from './state/held.ts';
 import { createKeeping, heldIn, type Resumed, withMapsOf } from './state/keeping.ts';
+import type { View } from './state/page-state.ts';
 import { createSession } from './state/session.ts';
 import { createDark, createMedia, createPageStore } from './state/store.ts';
 import { createSurvey } from './state/survey.ts';
+import { followUndoKeys } from './state/undo-keys.ts';
 import type { Opened } from './workspace/store.ts';
+
+/** Each view; only the first one shown is part of what a first visit waits for. */
+const viewParts: Readonly<Record<View, Component>> = {
+  Sources: late(async () => (await import('./sources/Sources.tsx')).Sources, 'Opening Sources …'),
+  Rank,
+  Exposure: late(
+    async () => (await import('./exposure/Exposure.tsx')).Exposure,
+    'Opening Exposure …',
+  ),
+  Sample: late(async () => (await import('./sample/Sample.tsx')).Sample, 'Opening Sample …'),
+  Findings: late(
+    async () => (await import('./findings/Findings.tsx')).Findings,
+    'Opening Findings …',
+  ),
+  Settings: late(
+    async () => (await import('./settings/Settings.tsx')).Settings,
+    'Opening Settings …',
+  ),
+  Method: late(async () => (await import('./method/Method.tsx')).Method, 'Opening Method …'),
+};
 
 /** The page. Without a workspace the invented example opens by itself, so that the first screen shows what the tool is for. */
 export function App(props: { readonly analyst: Connected; readonly resumed: Resumed }) {
@@ -34,26 +53,7 @@ export function App(props: { readonly analyst: Connected; readonly resumed: Resu
         <Masthead />
         <Notices />
         <main>
-          <Switch>
-            <Match when={desk.state.view === 'Sources'}>
-              <Sources />
-            </Match>
-            <Match when={desk.state.view === 'Rank'}>
-              <Rank />
-            </Match>
-            <Match when={desk.state.view === 'Sample'}>
-              <Sample />
-            </Match>
-            <Match when={desk.state.view === 'Findings'}>
-              <Findings />
-            </Match>
-            <Match when={desk.state.view === 'Settings'}>
-              <Settings />
-            </Match>
-            <Match when={desk.state.view === 'Method'}>
-              <Method />
-            </Match>
-          </Switch>
+          <Dynamic component={viewParts[desk.state.view]} />
         </main>
       </div>
       <LedgerNote />
@@ -85,6 +85,7 @@ function createDesk(analyst: Connected, resumed: Resumed): Desk {
   analyst.onTrouble((message) => session.trouble(message));
   analyst.onRestart(() => void session.reopen());
   void openHeld(settingsOf(last));
+  followUndoKeys(store);
   return {
     ...store,
     session,

@@ -1,23 +1,22 @@
-import { extname, join } from 'node:path';
+import { join } from 'node:path';
 import { generateDemo } from '../../data/demo/generate.ts';
-import { remarksCsv } from '../corrections.ts';
-import { openNative } from '../engine/native.ts';
 import { readInputs } from '../inputs.ts';
 import { mapsText } from '../mapping/kept.ts';
 import { rainMaking, rainReport } from '../rain/making.ts';
 import { Refusal } from '../read/outcome.ts';
-import { createSession } from '../session.ts';
-import type { Analyst, ExportFormat, MarkedRemark, ReadReport } from '../session-types.ts';
-import { exportFormats, tiers } from '../session-types.ts';
-import { type UnitSystem, unitSystems } from '../units.ts';
+import type { Analyst, ReadReport } from '../session-types.ts';
+import { exportFormats } from '../session-types.ts';
 import { readWeather } from '../weather/read.ts';
 import { drivingRain } from '../weather/record.ts';
 import { roseCsv, totalLines } from '../weather/table.ts';
+import { batchFlag } from './batch.ts';
 import { fileSource, readAssets, writeWhole } from './files.ts';
 import { type Flags, one, UsageError, whole } from './flags.ts';
 import { inputFlags, inputsOf, runFlags, settingsOf } from './inputs.ts';
+import { overSession } from './over-session.ts';
 import { rainLines } from './rain-table.ts';
-import { clearProgress, printReport, terminalProgress } from './report.ts';
+import { rank } from './rank.ts';
+import { printReport } from './report.ts';
 import { drawSample, inferFlags, inferFrom, sampleFlags } from './survey.ts';
 import { treeText } from './tree.ts';
 
@@ -87,6 +86,7 @@ export const commands: Readonly<Record<string, Command>> = {
         help: 'file to write; its ending is its format',
         needed: true,
       },
+      ...batchFlag,
     },
     run: rank,
   },
@@ -148,30 +148,6 @@ async function check(flags: Flags, print: (line: string) => void): Promise<void>
   print(`Wrote ${path}.`);
 }
 
-async function rank(flags: Flags, print: (line: string) => void): Promise<void> {
-  const out = one(flags, 'out')!;
-  const format = formatOf(out);
-  const units = unitsOf(flags);
-  await withSession(flags, async (session, report) => {
-    const { bytes, about } = await session.write(format, units);
-    const remarks = await allRemarks(session);
-    const aside = remarks.length > 0 ? { [`${out}.set-aside.csv`]: remarksCsv(remarks) } : {};
-    writeWhole({ [out]: bytes, [`${out}.about.json`]: about, ...aside });
-    printReport(report, remarks, print, 3);
-    const { counts } = await session.frame();
-    print(tiers.map((tier) => `${tier} ${counts.tier[tier]}`).join(' · '));
-    print(
-      `Wrote ${out} and ${out}.about.json${remarks.length > 0 ? ` and ${out}.set-aside.csv` : ''}.`,
-    );
-    print(
-      'Screening, not diagnosis: a low place is not a clearance. Local codes and a licensed professional decide.',
-    );
-  });
-}
-
-const allRemarks = async (session: Analyst): Promise<MarkedRemark[]> =>
-  (await session.remarks({ from: 0, count: Number.POSITIVE_INFINITY })).rows;
-
 async function explain(flags: Flags, print: (line: string) => void): Promise<void> {
   await withSession(flags, async (session) => {
     const found = await session.order({ by: 'index', search: one(flags, 'building')! });
@@ -196,35 +172,7 @@ async function explain(flags: Flags, print: (line: string) => void): Promise<voi
   });
 }
 
-async function withSession(
+const withSession = async (
   flags: Flags,
   work: (session: Analyst, report: ReadReport) => Promise<void>,
-): Promise<void> {
-  const settings = settingsOf(flags);
-  const files = await inputsOf(flags);
-  const onProgress = terminalProgress();
-  const engine = await openNative();
-  try {
-    const session = await createSession(engine, readAssets(), settings);
-    const report = await session.open(files, onProgress ? { onProgress } : {});
-    clearProgress();
-    await work(session, report);
-  } finally {
-    await engine.close();
-  }
-}
-
-function formatOf(out: string): ExportFormat {
-  const ending = extname(out).slice(1).toLowerCase();
-  const format = exportFormats.find((one) => one === ending);
-  if (format) return format;
-  const endings = exportFormats.map((one) => `.${one}`).join(', ');
-  throw new UsageError(`--out ${out}: the file must end in one of ${endings}.`);
-}
-
-function unitsOf(flags: Flags): UnitSystem {
-  const wanted = one(flags, 'units') ?? 'metric';
-  const units = unitSystems.find((system) => system === wanted);
-  if (!units) throw new UsageError(`--units is metric or american, not "${wanted}".`);
-  return units;
-}
+): Promise<void> => overSession(settingsOf(flags), await inputsOf(flags), work);

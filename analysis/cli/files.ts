@@ -1,6 +1,8 @@
 import {
+  closeSync,
   createReadStream,
   mkdirSync,
+  openSync,
   readFileSync,
   renameSync,
   rmSync,
@@ -46,21 +48,58 @@ async function part(path: string, from: number, to: number): Promise<Uint8Array>
   }
 }
 
-/** Writes all of the files or none: each to a temporary name first, then moved. */
+/** Files that are written piece by piece to temporary names, and then are all there or not at all. */
+export interface WholeFiles {
+  readonly put: (path: string, content: string | Uint8Array) => void;
+  /** Gives every file its name. */
+  readonly move: () => void;
+  readonly discard: () => void;
+}
+
+export function wholeFiles(): WholeFiles {
+  const open = new Map<string, number>();
+  const part = (path: string): string => `${path}.${process.pid}.part`;
+  const begin = (path: string): number => {
+    mkdirSync(dirname(path), { recursive: true });
+    const handle = openSync(part(path), 'w');
+    open.set(path, handle);
+    return handle;
+  };
+  const closed = (): string[] => {
+    for (const handle of open.values()) closeSync(handle);
+    const paths = [...open.keys()];
+    open.clear();
+    return paths;
+  };
+  return {
+    put: (path, content) => writeFileSync(open.get(path) ?? begin(path), content),
+    move: () => {
+      for (const path of closed()) renameSync(part(path), path);
+    },
+    discard: () => {
+      for (const path of closed()) rmSync(part(path), { force: true });
+    },
+  };
+}
+
+/** Writes all of the files or none. */
 export function writeWhole(files: Readonly<Record<string, string | Uint8Array>>): void {
-  const parts = Object.keys(files).map((path) => [path, `${path}.${process.pid}.part`] as const);
+  const whole = wholeFiles();
   try {
-    for (const [path, part] of parts) {
-      mkdirSync(dirname(path), { recursive: true });
-      writeFileSync(part, files[path]!);
-    }
-    for (const [path, part] of parts) renameSync(part, path);
+    for (const [path, content] of Object.entries(files)) whole.put(path, content);
+    whole.move();
   } catch (cause) {
-    for (const [, part] of parts) rmSync(part, { force: true });
-    const why = cause instanceof Error ? cause.message : String(cause);
-    throw new Refusal(basename(parts[0]?.[0] ?? ''), `Nothing was written: ${why}.`);
+    whole.discard();
+    throw notWritten(Object.keys(files)[0] ?? '', cause);
   }
 }
+
+/** That a file could not be written, in words. */
+export const notWritten = (path: string, cause: unknown): Refusal =>
+  new Refusal(
+    basename(path),
+    `Nothing was written: ${cause instanceof Error ? cause.message : String(cause)}.`,
+  );
 
 /** The two built assets, from data/built/ of the package: the same path from the source and from dist/cli/. */
 export function readAssets(): Assets {

@@ -3,6 +3,7 @@ import { parseArgs } from 'node:util';
 import { softwareVersion } from '../export/about.ts';
 import { Refusal } from '../read/outcome.ts';
 import { SettingsError } from '../settings.ts';
+import { Stopped } from './batch.ts';
 import { type Command, commands } from './commands.ts';
 import { type Flags, UsageError } from './flags.ts';
 
@@ -10,6 +11,8 @@ import { type Flags, UsageError } from './flags.ts';
 const DONE = 0;
 const REFUSED = 1;
 const WRONG_USE = 2;
+/** As shells have it for a program that its user stopped. */
+const STOPPED = 130;
 
 const print = (line: string): void => void process.stdout.write(`${line}\n`);
 const complain = (line: string): void => void process.stderr.write(`${line}\n`);
@@ -87,6 +90,10 @@ function failed(cause: unknown): number {
   if (cause instanceof UsageError) {
     complain(cause.message);
     return WRONG_USE;
+  }
+  if (cause instanceof Stopped) {
+    complain(cause.message);
+    return STOPPED;
   }
   if (cause instanceof Refusal || cause instanceof SettingsError) {
     complain(`${cause.message}\nNothing was written.`);

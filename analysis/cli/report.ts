@@ -1,6 +1,13 @@
 import type { ColumnMap } from '../mapping/column-map.ts';
 import { plainHeading } from '../mapping/heading-words.ts';
-import type { FileReport, MarkedRemark, Progress, ReadReport } from '../session-types.ts';
+import {
+  type FileReport,
+  type MarkedRemark,
+  type Progress,
+  type ReadReport,
+  type Tier,
+  tiers,
+} from '../session-types.ts';
 
 type Print = (line: string) => void;
 
@@ -20,6 +27,28 @@ export function printReport(
     const all = file.setAside + file.noted;
     if (all > most) print(`  … and ${all - most} more.`);
   }
+}
+
+/** What a ranking was made of and how it came out. */
+export interface RankedSummary {
+  readonly report: ReadReport;
+  /** At least the first three of each table. */
+  readonly remarks: readonly MarkedRemark[];
+  readonly counts: Readonly<Record<Tier, number>>;
+}
+
+/** Says what was read, how many buildings are in each tier, and which files were written. */
+export function printRanked(
+  { report, remarks, counts }: RankedSummary,
+  written: readonly string[],
+  print: Print,
+): void {
+  printReport(report, remarks, print, 3);
+  print(tiers.map((tier) => `${tier} ${counts[tier]}`).join(' · '));
+  print(`Wrote ${written.join(' and ')}.`);
+  print(
+    'Screening, not diagnosis: a low place is not a clearance. Local codes and a licensed professional decide.',
+  );
 }
 
 /** A file that holds buildings and walls is reported once as each. */

@@ -60,24 +60,50 @@ function numberData(column: Float64Array, n: number): Data {
   return makeData({ type: new Float64(), length: n, data: column, ...bits.asNulls() });
 }
 
+/** Texts put into one before they are encoded: far faster than one by one. */
+const TOGETHER = 1024;
+
+const encoder = new TextEncoder();
+
+/** UTF-8 of the texts, one behind the other, and where each ends. */
 function textData(column: readonly (string | null)[], n: number): Data {
   const bits = new Bits(n);
-  const offsets = new Int32Array(n + 1);
+  const ends = new Int32Array(n + 1);
   let bytes = new Uint8Array(n * 12 + 64);
-  let at = 0;
-  const encoder = new TextEncoder();
-  for (let i = 0; i < n; i++) {
-    const value = column[i] ?? null;
-    if (value !== null) {
-      bits.set(i);
-      // A UTF-16 unit takes at most three bytes of UTF-8.
-      if (at + value.length * 3 > bytes.length) bytes = grown(bytes, at + value.length * 3);
-      at += encoder.encodeInto(value, bytes.subarray(at)).written;
-    }
-    offsets[i + 1] = at;
+  for (let from = 0; from < n; from += TOGETHER) {
+    const texts = column.slice(from, Math.min(n, from + TOGETHER));
+    texts.forEach((text, i) => {
+      if (text !== null && text !== undefined) bits.set(from + i);
+    });
+    const all = texts.join('');
+    // A UTF-16 unit takes at most three bytes of UTF-8.
+    const most = ends[from]! + all.length * 3;
+    if (most > bytes.length) bytes = grown(bytes, most);
+    const { written } = encoder.encodeInto(all, bytes.subarray(ends[from]!));
+    // As many bytes as units: all of them ASCII, so that each text is as long as its bytes.
+    if (written === all.length) putLengths(texts, ends, from);
+    else putEach(texts, bytes, ends, from);
   }
-  const data = bytes.subarray(0, at);
-  return makeData({ type: new Utf8(), length: n, valueOffsets: offsets, data, ...bits.asNulls() });
+  const data = bytes.subarray(0, ends[n]!);
+  return makeData({ type: new Utf8(), length: n, valueOffsets: ends, data, ...bits.asNulls() });
+}
+
+function putLengths(texts: readonly (string | null)[], ends: Int32Array, from: number): void {
+  for (let i = 0; i < texts.length; i++) {
+    ends[from + i + 1] = ends[from + i]! + (texts[i]?.length ?? 0);
+  }
+}
+
+function putEach(
+  texts: readonly (string | null)[],
+  bytes: Uint8Array,
+  ends: Int32Array,
+  from: number,
+): void {
+  for (let i = 0; i < texts.length; i++) {
+    const at = ends[from + i]!;
+    ends[from + i + 1] = at + encoder.encodeInto(texts[i] ?? '', bytes.subarray(at)).written;
+  }
 }
 
 function grown(bytes: Uint8Array<ArrayBuffer>, least: number): Uint8Array<ArrayBuffer> {

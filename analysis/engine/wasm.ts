@@ -23,11 +23,9 @@ const START_DEADLINE = 30_000;
 
 /** DuckDB in its own worker: the engine of the page. */
 export async function openWasm(files: WasmFiles): Promise<Engine> {
-  const lock = `rainledger engine ${Math.random().toString(36).slice(2)}`;
-  const worker = new Worker(
-    files.entry ? `${files.entry}#${encodeURIComponent(files.worker)}` : files.worker,
-    { name: lock },
-  );
+  // The entry reads the address of its worker off its own name: a script served by a service worker has no fragment.
+  const lock = `rainledger engine ${Math.random().toString(36).slice(2)} ${files.worker}`;
+  const worker = new Worker(files.entry ?? files.worker, { name: lock });
   const life = watchLife(worker, files.onStopped);
   const deadline = createDeadline(() => life.stop('The analysis engine did not start.'));
   try {
@@ -181,7 +179,27 @@ async function runStoppable(
   }
 }
 
+/** Rows that cross to the engine at once: a million in one piece would lie in its memory twice. */
+const ROWS_AT_ONCE = 131_072;
+
 async function load(connection: AsyncDuckDBConnection, table: string, columns: Columns) {
   await connection.query(`DROP TABLE IF EXISTS ${identifier(table)}`);
-  await connection.insertArrowFromIPCStream(toArrowStream(columns), { name: table, create: true });
+  for (let from = 0; from === 0 || from < columns.n; from += ROWS_AT_ONCE) {
+    const part = slice(columns, from, Math.min(columns.n, from + ROWS_AT_ONCE));
+    await connection.insertArrowFromIPCStream(toArrowStream(part), {
+      name: table,
+      create: from === 0,
+    });
+  }
+}
+
+function slice({ cols }: Columns, from: number, to: number): Columns {
+  const parts = Object.entries(cols).map(
+    ([name, column]) =>
+      [
+        name,
+        column instanceof Float64Array ? column.subarray(from, to) : column.slice(from, to),
+      ] as const,
+  );
+  return { n: to - from, cols: Object.fromEntries(parts) };
 }

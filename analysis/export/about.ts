@@ -6,6 +6,7 @@ import { filesOf, type Portfolio } from '../inputs.ts';
 import type { ColumnMap } from '../mapping/column-map.ts';
 import { type MadeRain, rainReport } from '../rain/making.ts';
 import { digestOf } from '../read/digest.ts';
+import type { ByteSource } from '../read/outcome.ts';
 import { changesOf, type Settings } from '../settings.ts';
 
 export const methodVersion = '1.1';
@@ -25,7 +26,7 @@ export const cautionTexts: readonly string[] = cautions.map(
 
 /** What a run was made from. */
 export interface Provenance {
-  readonly portfolio: Portfolio;
+  readonly portfolio: Pick<Portfolio, 'report' | 'inputs' | 'weather'>;
   readonly settings: Settings;
   readonly making: MadeRain;
 }
@@ -35,9 +36,12 @@ const textDigest = (text: string): string => bytesToHex(sha256(new TextEncoder()
 /**
  * The sidecar that stands beside every exported file: what made it, from what, and the cautions. JSON text. With the
  * files of `inputs`, its `settings` (differences from what ships), `maps` and `edits` repeat the run to the byte.
- * Reads every input file once, for its digest.
+ * Reads every input file once, for its digest (SHA-256 in hexadecimal).
  */
-export async function about({ portfolio, settings, making }: Provenance): Promise<string> {
+export async function about(
+  { portfolio, settings, making }: Provenance,
+  digest: (file: ByteSource) => Promise<string> = digestOf,
+): Promise<string> {
   const rain = rainReport(making);
   const maps = mapsOf(portfolio);
   const told = {
@@ -53,7 +57,7 @@ export async function about({ portfolio, settings, making }: Provenance): Promis
       parameters: rain.parameters,
     },
     weather: portfolio.weather?.file ?? null,
-    inputs: await inputRows(portfolio, maps),
+    inputs: await inputRows(portfolio, maps, digest),
     settings: changesOf(settings),
     settings_sha256: textDigest(JSON.stringify(settings)),
     maps,
@@ -63,7 +67,7 @@ export async function about({ portfolio, settings, making }: Provenance): Promis
 }
 
 /** How the tables were read, each way once; the list that `--map` and `Inputs.maps` take. */
-function mapsOf({ report }: Portfolio): ColumnMap[] {
+function mapsOf({ report }: Provenance['portfolio']): ColumnMap[] {
   const byText = new Map(
     report.files.flatMap(({ map }) => (map ? [[JSON.stringify(map), map] as const] : [])),
   );
@@ -71,9 +75,13 @@ function mapsOf({ report }: Portfolio): ColumnMap[] {
 }
 
 /** One row for each file and what it was read as: a list with walls in it stands twice. */
-async function inputRows({ report, inputs }: Portfolio, maps: readonly ColumnMap[]) {
+async function inputRows(
+  { report, inputs }: Provenance['portfolio'],
+  maps: readonly ColumnMap[],
+  digest: (file: ByteSource) => Promise<string>,
+) {
   const digests = new Map<string, string>();
-  for (const source of filesOf(inputs)) digests.set(source.name, await digestOf(source));
+  for (const source of filesOf(inputs)) digests.set(source.name, await digest(source));
   const texts = maps.map((map) => JSON.stringify(map));
   return report.files.map(({ file, role, records, rowsRead, accepted, joined, setAside, map }) => ({
     file,

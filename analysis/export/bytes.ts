@@ -1,11 +1,10 @@
 /** Gathers what is written into one array of bytes of its own, so that it can be handed over without a copy. */
 export function byteGatherer() {
-  const encoder = new TextEncoder();
   const parts: Uint8Array[] = [];
-  const add = (part: Uint8Array) => parts.push(part);
   return {
-    add,
-    text: (text: string) => add(encoder.encode(text)),
+    add: (part: Uint8Array): void => {
+      parts.push(part);
+    },
     bytes: (): Uint8Array<ArrayBuffer> => {
       const whole = new Uint8Array(parts.reduce((sum, { length }) => sum + length, 0));
       let at = 0;

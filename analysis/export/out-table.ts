@@ -1,5 +1,5 @@
 import { type Columns, cell, rowObject } from '../columns.ts';
-import { outputName, outputRow } from '../rank/output.ts';
+import { outputCells, outputName, outputRow } from '../rank/output.ts';
 import type { UnitSystem } from '../units.ts';
 
 export type OutValue = number | string | null;
@@ -29,8 +29,10 @@ export function outTable(ranking: Columns, extra: Columns, units: UnitSystem): O
   const theirs = Object.keys(extra.cols);
   const row = (i: number): OutValue[] => {
     const given = rowObject(ranking, i);
-    const shown = Object.values(outputRow(given, units));
-    return [...shown, ...theirs.map((name) => cell(extra, name, given.b as number))].map(portable);
+    return [
+      ...outputCells(given, units),
+      ...theirs.map((name) => cell(extra, name, given.b as number)),
+    ].map(portable);
   };
   return { n: ranking.n, heads: [...own, ...theirHeads(own, extra)], row };
 }
@@ -70,4 +72,6 @@ function portable(value: OutValue): OutValue {
 }
 
 /** Half of a surrogate pair is no character and has no UTF-8: it becomes U+FFFD, as decoders do. */
-const wellFormed = (text: string): string => text.replace(/\p{Surrogate}/gu, '\uFFFD');
+const wellFormed = (text: string): string =>
+  // Few texts have any surrogate, and this is asked of every text of every row.
+  /[\uD800-\uDFFF]/.test(text) ? text.replace(/\p{Surrogate}/gu, '\uFFFD') : text;

@@ -26,7 +26,7 @@ const mtime = '1980-01-01T12:00:00';
  * forbids, stamp the time of day, and hold every text at once.
  */
 export function workbookBytes(table: OutTable, about: string): Uint8Array<ArrayBuffer> {
-  refuseTooLarge(table);
+  refuseTooLarge(table.n, table.heads.length);
   const file = byteGatherer();
   const zip = new Zip((failure, bytes) => {
     if (failure) throw failure;
@@ -42,11 +42,12 @@ export function workbookBytes(table: OutTable, about: string): Uint8Array<ArrayB
   return file.bytes();
 }
 
-function refuseTooLarge({ n, heads }: OutTable): void {
-  if (n < rowLimit && heads.length <= columnLimit) return;
+/** Throws a `Refusal` where a sheet does not hold so many buildings and columns. */
+export function refuseTooLarge(buildings: number, columns: number): void {
+  if (buildings < rowLimit && columns <= columnLimit) return;
   throw new Refusal(
     'ranking.xlsx',
-    `A sheet of a workbook holds ${rowLimit - 1} buildings and ${columnLimit} columns; this ranking has ${n} and ${heads.length}. Save it as CSV or Parquet.`,
+    `A sheet of a workbook holds ${rowLimit - 1} buildings and ${columnLimit} columns; this ranking has ${buildings} and ${columns}. Save it as CSV or Parquet.`,
   );
 }
 

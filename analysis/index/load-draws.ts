@@ -1,8 +1,8 @@
 import { type Column, type Columns, numbers } from '../columns.ts';
-import { type Distribution, distribution } from './interval.ts';
+import type { Engine } from '../engine/port.ts';
 
 /** Facts of the load, with the column of `load_draw` that holds the value drawn for each. */
-export const loadFacts = {
+const factColumns = {
   runoff: 'runoff',
   terrain: 'terrain',
   height_m: 'height_class',
@@ -10,14 +10,18 @@ export const loadFacts = {
   azimuth_deg: 'azimuth_deg',
   wind: 'wind_m_s',
 } as const;
-export type LoadFact = keyof typeof loadFacts;
+type LoadFact = keyof typeof factColumns;
+
+export const loadFacts = Object.keys(factColumns) as readonly LoadFact[];
 
 /** What knowing one fact would leave: for each of its values its share, and the draws that remain. */
 interface Given {
-  readonly fact: LoadFact;
+  /** Place among `loadFacts`. */
+  readonly fact: number;
   readonly levels: readonly {
     readonly share: number;
-    /** Share of each coefficient of the case among the draws that have this value. */
+    /** Coefficients of the case that its draws have, by place, ascending, and the share of each among these draws. */
+    readonly places: Int32Array;
     readonly shares: Float64Array;
   }[];
 }
@@ -25,15 +29,19 @@ interface Given {
 /** All draws of one load_case. */
 export interface LoadDraws {
   /** Coefficients (L/m² per mm) ascending, equal ones merged. */
-  readonly coefficients: Distribution;
-  /** Weight of each coefficient over the whole. */
+  readonly coefficients: Float64Array;
+  /** Weight of each, a whole number, and their sum. */
+  readonly weights: Float64Array;
+  readonly total: number;
+  /** Weight of each over the whole. */
   readonly shares: Float64Array;
   /** The facts that are drawn, not recorded. */
   readonly given: readonly Given[];
 }
 
-/** Draws by load_case, of the rows of `load_draw` ordered by load_case. */
-export function loadDraws(rows: Columns): Map<number, LoadDraws> {
+/** Draws of every load_case of `load_draw`. */
+export async function loadDraws(engine: Engine): Promise<ReadonlyMap<number, LoadDraws>> {
+  const rows = await engine.query('SELECT * FROM load_draw ORDER BY load_case');
   const cases = numbers(rows, 'load_case');
   const out = new Map<number, LoadDraws>();
   for (let from = 0; from < rows.n; ) {
@@ -46,51 +54,38 @@ export function loadDraws(rows: Columns): Map<number, LoadDraws> {
 }
 
 function drawsOf(rows: Columns, from: number, to: number): LoadDraws {
-  const weights = numbers(rows, 'weight').subarray(from, to);
+  const drawn = numbers(rows, 'weight').subarray(from, to);
   const values = numbers(rows, 'l_m2_per_mm').subarray(from, to);
-  const merged = new Map<number, number>();
-  for (const [i, value] of values.entries()) {
-    merged.set(value, (merged.get(value) ?? 0) + weights[i]!);
-  }
-  const coefficients = distribution([...merged.keys()], [...merged.values()]);
-  const at = new Map(Array.from(coefficients.values, (value, i) => [value, i]));
+  const coefficients = Float64Array.from(new Set(values)).sort();
+  const at = new Map(Array.from(coefficients, (value, i) => [value, i]));
   const places = Int32Array.from(values, (value) => at.get(value)!);
-  const facts = Object.keys(loadFacts) as LoadFact[];
+  const weights = new Float64Array(coefficients.length);
+  for (const [i, place] of places.entries()) weights[place]! += drawn[i]!;
+  const total = weights.reduce((sum, weight) => sum + weight, 0);
   return {
     coefficients,
-    shares: sharesAt(places, weights, coefficients.values.length),
-    given: facts.flatMap((fact) => {
-      const column = rows.cols[loadFacts[fact]]!;
-      const levels = levelsOf(column.slice(from, to), places, weights, coefficients.values.length);
+    weights,
+    total,
+    shares: weights.map((weight) => weight / total),
+    given: loadFacts.flatMap((name, fact) => {
+      const column = rows.cols[factColumns[name]]!;
+      const levels = levelsOf(column.slice(from, to), places, drawn);
       return levels.length > 1 ? [{ fact, levels }] : [];
     }),
   };
 }
 
-function sharesAt(places: Int32Array, weights: Float64Array, n: number): Float64Array {
-  const out = new Float64Array(n);
-  let total = 0;
+function levelsOf(column: Column, places: Int32Array, drawn: Float64Array): Given['levels'] {
+  const total = drawn.reduce((sum, weight) => sum + weight, 0);
+  const members = new Map<unknown, Map<number, number>>();
   for (const [i, place] of places.entries()) {
-    out[place]! += weights[i]!;
-    total += weights[i]!;
+    const level = members.get(column[i]) ?? new Map<number, number>();
+    members.set(column[i], level.set(place, (level.get(place) ?? 0) + drawn[i]!));
   }
-  return out.map((weight) => weight / total);
-}
-
-function levelsOf(column: Column, places: Int32Array, weights: Float64Array, n: number) {
-  const total = weights.reduce((sum, weight) => sum + weight, 0);
-  const members = new Map<unknown, number[]>();
-  for (const i of places.keys()) members.set(column[i], [...(members.get(column[i]) ?? []), i]);
-  return Array.from(members.values(), (ids) => {
-    const own = Float64Array.from(ids, (i) => weights[i]!);
-    const share = own.reduce((sum, weight) => sum + weight, 0) / total;
-    return {
-      share,
-      shares: sharesAt(
-        Int32Array.from(ids, (i) => places[i]!),
-        own,
-        n,
-      ),
-    };
+  return Array.from(members.values(), (level) => {
+    const held = Int32Array.from(level.keys()).sort();
+    const own = Float64Array.from(held, (place) => level.get(place)!);
+    const weight = own.reduce((sum, one) => sum + one, 0);
+    return { share: weight / total, places: held, shares: own.map((one) => one / weight) };
   });
 }

@@ -1,4 +1,4 @@
 -- need_case: one row a distinct set of those facts, so that each set is judged once.
 CREATE OR REPLACE TABLE need_case AS
-SELECT row_number() OVER () - 1 AS need_case, *
+SELECT CAST(row_number() OVER () - 1 AS INTEGER) AS need_case, *
 FROM (SELECT DISTINCT * EXCLUDE (wall, installed_used) FROM need_fact ORDER BY ALL);

@@ -1,6 +1,6 @@
 -- wall: one row a wall that is scored or listed.
 --   kind       recorded; remainder (area of the building that no record covers); assumed (no record at all)
---   wall       ordinal, in order of building and wall_id
+--   wall       ordinal, in order of building, wall_id and kind
 --   installed_used   year on record, else the reclad year, else the building's year; NULL: over its prior
 --   installed_from   which of the three
 --   area_used_m2     area on record, else the mean of the building's recorded walls, else an equal share
@@ -17,10 +17,11 @@ WITH area AS (
 ),
 recorded AS (
   SELECT
-    s.b, s.wall_id, 'recorded' AS kind, s."file", s."row", s.azimuth_deg, s.material, s.sheathing, s.runoff, s.installed,
+    CAST(s.b AS INTEGER) AS b, s.wall_id, 'recorded' AS kind, CAST(s."file" AS INTEGER) AS "file",
+    CAST(s."row" AS INTEGER) AS "row", s.azimuth_deg, s.material, s.sheathing, s.runoff, s.installed,
     s.area_m2,
     coalesce(s.area_m2, round(a.mean_area_m2, 3), round(t.wall_area_m2 / a.walls, 3)) AS area_used_m2,
-    coalesce(s.installed, t.reclad_year, t.year_built) AS installed_used,
+    CAST(coalesce(s.installed, t.reclad_year, t.year_built) AS INTEGER) AS installed_used,
     CASE
       WHEN s.installed IS NOT NULL THEN 'wall'
       WHEN t.reclad_year IS NOT NULL THEN 'reclad'
@@ -60,15 +61,15 @@ both_kinds AS (
   FROM recorded
   UNION ALL
   SELECT
-    u.b, u.wall_id, u.kind, NULL, NULL, u.azimuth_deg, NULL, NULL, NULL, NULL, round(u.area_used_m2, 3),
-    coalesce(t.reclad_year, t.year_built),
+    CAST(u.b AS INTEGER), u.wall_id, u.kind, NULL, NULL, u.azimuth_deg, NULL, NULL, NULL, NULL, round(u.area_used_m2, 3),
+    CAST(coalesce(t.reclad_year, t.year_built) AS INTEGER),
     CASE WHEN t.reclad_year IS NOT NULL THEN 'reclad' WHEN t.year_built IS NOT NULL THEN 'building' END,
     false, NULL, NULL, NULL
   FROM unseen u
   JOIN site t USING (b)
 )
 SELECT
-  row_number() OVER (ORDER BY b, kind, wall_id) - 1 AS wall,
+  CAST(row_number() OVER (ORDER BY b, wall_id, kind) - 1 AS INTEGER) AS wall,
   w.*,
   m."group" AS material_group,
   coalesce(m.scored = 'yes', true) AS scored,

@@ -1,39 +1,68 @@
-import { type Columns, cell, numbers, texts } from '../columns.ts';
-import type { Engine } from '../engine/port.ts';
 import { type Counted, type Frame, type Tier, tiers } from '../session-types.ts';
+import type { Category, Held } from '../sift/held.ts';
+
+/** Fetched together with what the map needs: the columns that the page sorts, filters and counts by at once. */
+const soon = [
+  'tier',
+  'tier_low',
+  'tier_high',
+  'index',
+  'index_high',
+  'wetting_l_m2',
+  'adequacy',
+  'rank',
+  'longitude',
+  'latitude',
+  'height_used_m',
+  'insured_value',
+  'rain_mm',
+  'installed_used',
+];
 
 /** What the map and the filters need of every building, in order of its ordinal. */
-export async function frame(engine: Engine): Promise<Frame> {
-  const table = await engine.query(
-    'SELECT longitude, latitude, tier, tier_low, tier_high, index FROM ranking ORDER BY b',
+export async function frame(held: Held): Promise<Frame> {
+  await held.ahead(soon);
+  const [longitude, latitude, index, wetting] = await Promise.all(
+    ['longitude', 'latitude', 'index', 'wetting_l_m2'].map(held.number),
   );
-  const most = await engine.query('SELECT max(wetting_l_m2) AS most FROM ranking');
+  const [tier, tierLow, tierHigh, region, material] = await Promise.all(
+    ['tier', 'tier_low', 'tier_high', 'region', 'material'].map(held.category),
+  );
   return {
-    n: table.n,
-    longitude: numbers(table, 'longitude'),
-    latitude: numbers(table, 'latitude'),
-    tier: Uint8Array.from(numbers(table, 'tier')),
-    index: numbers(table, 'index'),
+    n: held.n,
+    // Copies: what crosses to the page is handed over, and these columns stay in use here.
+    longitude: longitude!.slice(),
+    latitude: latitude!.slice(),
+    tier: Uint8Array.from(tier!.codes),
+    index: index!.slice(),
     counts: {
-      tier: tierCounts(table, 'tier'),
-      tierLow: tierCounts(table, 'tier_low'),
-      tierHigh: tierCounts(table, 'tier_high'),
-      region: await counted(engine, 'region'),
-      material: await counted(engine, 'material'),
+      tier: tierCounts(tier!),
+      tierLow: tierCounts(tierLow!),
+      tierHigh: tierCounts(tierHigh!),
+      region: counted(region!),
+      material: counted(material!),
     },
-    wettingMax: Number(cell(most, 'most', 0) ?? 0),
+    wettingMax: wetting!.reduce((most, x) => (x > most ? x : most), 0),
   };
 }
 
-function tierCounts(table: Columns, column: string): Record<Tier, number> {
-  const counts = tiers.map((name) => [name, 0] as [Tier, number]);
-  for (const tier of numbers(table, column)) counts[tier]![1] += 1;
-  return Object.fromEntries(counts) as Record<Tier, number>;
+const tierCounts = (tier: Category): Record<Tier, number> => {
+  const n = countsOf(tier);
+  return Object.fromEntries(tiers.map((name, i) => [name, n[i + 1]!])) as Record<Tier, number>;
+};
+
+/** Each word with its buildings, most frequent first; no record among them where there is any. */
+export function counted(category: Category): Counted[] {
+  const [none, ...n] = countsOf(category);
+  const all: Counted[] = category.words.map((value, i) => ({ value, n: n[i]! }));
+  if (none! > 0) all.push({ value: null, n: none! });
+  // Stable: equal counts stay in the order of their words.
+  return all.filter((one) => one.n > 0).sort((a, b) => b.n - a.n);
 }
 
-async function counted(engine: Engine, column: 'region' | 'material'): Promise<Counted[]> {
-  const table = await engine.query(
-    `SELECT ${column} AS value, count(*) AS n FROM ranking GROUP BY ALL ORDER BY n DESC, value NULLS LAST`,
-  );
-  return texts(table, 'value').map((value, i) => ({ value, n: numbers(table, 'n')[i]! }));
+/** Buildings by place of their word; the first is no record. */
+function countsOf({ codes, words }: Category): number[] {
+  const n = new Array<number>(words.length + 1).fill(0);
+  for (let b = 0; b < codes.length; b++) n[codes[b]! + 1]!++;
+  return n;
 }

@@ -72,6 +72,10 @@ const suffix: Readonly<Record<QuantityName, string>> = {
   height: 'ft',
 };
 
+/** The cells of one row, in the order of the columns. */
+export const outputCells = (row: RankingRow, units: UnitSystem): Value[] =>
+  outputColumns.map((column) => cellOf(column, row, units));
+
 /** One row of the ranking as it is shown and exported: metric names on screen, named units in a file. */
 export function outputRow(row: RankingRow, units: UnitSystem, name = outputName): OutputRow {
   const cells = outputColumns.map((column) => [name(column, units), cellOf(column, row, units)]);

@@ -16,10 +16,10 @@ SELECT
   s.terrain, s.height_class, s.height_used_m, s.roof, s.use, s.leak_history, s.insured_value, s.currency,
   t.*,
   -- How much of the variance of the index knowing each fact would take away, 0-1.
-  v.* EXCLUDE (wall, index_low, index_high)
+  v.* EXCLUDE (b)
 FROM tiered t
 JOIN site s USING (b)
 LEFT JOIN rank_of r USING (b)
 LEFT JOIN wall w ON w.wall = t.wall
-LEFT JOIN wall_interval v ON v.wall = t.wall
+LEFT JOIN fact_share v ON v.b = t.b
 CROSS JOIN rain_said said;

@@ -1,15 +1,18 @@
 -- tiered: one row a building: what the method found for it, in the units of the method, and its tiers. Numbers are rounded as
--- they are exported. What the record says already (site) and what the walls say (wall_interval) is joined when it is read.
+-- they are exported. What the record says already (site) and how much each fact explains (fact_share) is joined when it is read.
 CREATE OR REPLACE TABLE tiered AS
 WITH chosen AS (
-  SELECT b, coalesce(i.wall, first_wall.wall) AS wall
-  FROM site
-  LEFT JOIN building_index i USING (b)
-  LEFT JOIN (SELECT b, min(wall) AS wall FROM wall GROUP BY b) first_wall USING (b)
+  -- A building without an index shows its first wall, a recorded one before the rest.
+  SELECT b, wall FROM building_index
+  UNION ALL
+  SELECT b, coalesce(min(wall) FILTER (WHERE kind <> 'remainder'), min(wall))
+  FROM wall
+  ANTI JOIN building_index USING (b)
+  GROUP BY b
 ),
 shown AS (
   SELECT
-    s.b, w.wall,
+    s.b, c.wall,
     round(x.wetting_l_m2, 2) AS wetting_l_m2,
     d.drainage_state,
     n.need_code_then, n.need_code_now, n.need_practice, n.gap_asked_mm, n.code_gap_mm, n.code_layers,
@@ -17,10 +20,9 @@ shown AS (
     round(i.index_spread, 2) AS index_spread, i.index_weighted_area_m2,
     round(i.adequacy_mean, 4) AS adequacy, round(i.s_mean, 4) AS susceptibility,
     coalesce(s.leak_history = 'reported', false) AS leak
-  FROM site s
+  FROM building s
   JOIN chosen c USING (b)
   LEFT JOIN building_index i ON i.b = s.b
-  LEFT JOIN wall w ON w.wall = c.wall
   LEFT JOIN wall_index x ON x.wall = c.wall
   LEFT JOIN need n ON n.wall = c.wall
   LEFT JOIN drainage_state d ON d.wall = c.wall

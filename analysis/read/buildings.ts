@@ -8,7 +8,15 @@ import { isComplaint, placeBuilding } from './placing.ts';
 import type { RowInHand } from './row.ts';
 import { buildingColumns, indexIn } from './schema.ts';
 import { type Complaint, quote } from './sentences.ts';
-import { type ReadOptions, readTable, type TableForm, type Verdict } from './table.ts';
+import {
+  type PartTaker,
+  type ReadOptions,
+  type ReadParts,
+  readTable,
+  readTableParts,
+  type TableForm,
+  type Verdict,
+} from './table.ts';
 import type { Place } from './whereabouts.ts';
 
 export interface BuildingOptions extends ReadOptions {
@@ -16,6 +24,12 @@ export interface BuildingOptions extends ReadOptions {
   readonly postal?: PostalCentroids;
   /** How its columns are read; guessed where absent. */
   readonly map?: ColumnMap | undefined;
+}
+
+/** Identifiers of accepted buildings, and where each stands. */
+export interface Firsts {
+  readonly get: (id: string) => First | undefined;
+  readonly set: (id: string, first: First) => void;
 }
 
 const at = indexIn(buildingColumns);
@@ -40,7 +54,7 @@ interface First {
   readonly place: number;
 }
 
-function judgeId(hand: RowInHand, firsts: ReadonlyMap<string, First>, joins: boolean): Verdict {
+function judgeId(hand: RowInHand, firsts: Firsts, joins: boolean): Verdict {
   const key = hand.text[id];
   const cell = { column: 'building_id', value: hand.raw[id]! };
   if (!key) {
@@ -93,8 +107,11 @@ function judgeYears(hand: RowInHand): Complaint | null {
 }
 
 /** `joins`: a row of a building already read is one with it, as in sheets with a row for each wall. */
-function judging(postal: PostalCentroids | undefined, joins: boolean): TableForm['judge'] {
-  const firsts = new Map<string, First>();
+function judging(
+  postal: PostalCentroids | undefined,
+  joins: boolean,
+  firsts: Firsts = new Map<string, First>(),
+): TableForm['judge'] {
   return (hand) => {
     const verdict =
       judgeId(hand, firsts, joins) ??
@@ -105,6 +122,18 @@ function judging(postal: PostalCentroids | undefined, joins: boolean): TableForm
     return verdict;
   };
 }
+
+/** Says that no row was accepted: the commonest reason, how often it was met, and an example of it. */
+export const noneAccepted = (
+  file: string,
+  rowsRead: number,
+  times: number,
+  example: string,
+): Refusal =>
+  new Refusal(
+    file,
+    `None of the ${rowsRead} rows of ${file} could be accepted. The commonest reason (${times} of ${rowsRead}), for example: ${example}`,
+  );
 
 /** The code given most often, and how often. */
 function commonest(remarks: readonly Remark[]): { code: string; times: number } {
@@ -117,10 +146,7 @@ function commonest(remarks: readonly Remark[]): { code: string; times: number } 
 function refuseEmpty({ file, rowsRead, setAside }: ReadTable): never {
   const { code, times } = commonest(setAside);
   const example = setAside.find((remark) => remark.code === code)!;
-  throw new Refusal(
-    file,
-    `None of the ${rowsRead} rows of ${file} could be accepted. The commonest reason (${times} of ${rowsRead}), for example: ${example.message}`,
-  );
+  throw noneAccepted(file, rowsRead, times, example.message);
 }
 
 /**
@@ -146,4 +172,18 @@ export async function readBuildings(
   const read = await listedBuildings(source, options);
   if (read.table.n === 0) refuseEmpty(read);
   return read;
+}
+
+/**
+ * The same in parts, for lists that do not fit the memory; `firsts` remembers the identifiers. Not for lists with a row for
+ * each wall, of which the rows of one building are put together.
+ */
+export function buildingParts(
+  source: ByteSource,
+  options: BuildingOptions & { readonly map: ColumnMap },
+  firsts: Firsts,
+  taker: PartTaker,
+): Promise<ReadParts> {
+  const form = { rules: buildingColumns, judge: judging(options.postal, false, firsts) };
+  return readTableParts(source, form, planOf(options.map, 'building'), options, taker);
 }

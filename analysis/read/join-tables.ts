@@ -21,6 +21,7 @@ export function joined(reads: readonly ReadTable[], rules: readonly ColumnRule[]
 }
 
 function below(reads: readonly ReadTable[], name: string, numeric: boolean, n: number): Column {
+  if (reads.length === 1) return reads[0]!.table.cols[name]!;
   if (!numeric) return reads.flatMap(({ table }) => texts(table, name));
   const all = new Float64Array(n);
   let at = 0;

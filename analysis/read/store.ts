@@ -39,3 +39,11 @@ export function finished(store: Store, column: number): Column {
   const values = store.columns[column]!;
   return values instanceof Float64Array ? values.slice(0, store.n) : values;
 }
+
+/** Makes the store empty; texts handed out before stay as they are. */
+export function empty(store: Store): void {
+  store.n = 0;
+  store.columns.forEach((column, i) => {
+    if (!(column instanceof Float64Array)) store.columns[i] = [];
+  });
+}

@@ -49,6 +49,6 @@ export async function* typedBatches(
 }
 
 /** Rows in pieces of a thousand. */
-export function* inPieces(rows: readonly TypedRow[]): Generator<readonly TypedRow[]> {
+export function* inPieces<T>(rows: readonly T[]): Generator<readonly T[]> {
   for (let from = 0; from < rows.length; from += 1000) yield rows.slice(from, from + 1000);
 }

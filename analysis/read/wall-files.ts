@@ -21,9 +21,10 @@ export function joinWallFiles(reads: readonly ReadTable[]): WallRecords {
 
 /**
  * A record that names no wall, in a file after the first, speaks of the wall that an earlier file has on that side of
- * that building, if there is just one: else two files about one wall would count it twice.
+ * that building, if there is just one: else two files about one wall would count it twice. Changes `wall_id` and
+ * `wall_id_made` of the table, whose rows stand in the order of `file` and `row`.
  */
-function sameWalls(table: Columns, files: readonly string[]): Remark[] {
+export function sameWalls(table: Columns, files: readonly string[]): Remark[] {
   const building = texts(table, 'building_id');
   const azimuth = numbers(table, 'azimuth_deg');
   const file = numbers(table, 'file');

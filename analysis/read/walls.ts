@@ -5,11 +5,18 @@ import type { ByteSource, ReadTable } from './outcome.ts';
 import type { RowInHand } from './row.ts';
 import { indexIn, wallColumns } from './schema.ts';
 import { type Complaint, clip } from './sentences.ts';
-import { type ReadOptions, readTable } from './table.ts';
+import {
+  type PartTaker,
+  type ReadOptions,
+  type ReadParts,
+  readTable,
+  readTableParts,
+  type TableForm,
+} from './table.ts';
 
 export interface WallOptions extends ReadOptions {
   /** Identifiers of the accepted buildings; a wall of any other is an orphan. Null: buildings are not known yet. */
-  readonly buildingIds: ReadonlySet<string> | null;
+  readonly buildingIds: Pick<ReadonlySet<string>, 'has'> | null;
   /** How its columns are read; guessed where absent. */
   readonly map?: ColumnMap | undefined;
 }
@@ -46,10 +53,22 @@ function nameWall(hand: RowInHand): void {
  */
 export async function readWalls(source: ByteSource, options: WallOptions): Promise<ReadTable> {
   const map = options.map ?? (await settledMap(source, 'walls', options));
-  const judge = (hand: RowInHand): Complaint | null => {
-    const complaint = judgeBuilding(hand, options.buildingIds) ?? hand.impossible;
+  return readTable(source, formFor(options), planOf(map, 'wall'), options);
+}
+
+const formFor = ({ buildingIds }: WallOptions): TableForm => ({
+  rules: wallColumns,
+  judge: (hand) => {
+    const complaint = judgeBuilding(hand, buildingIds) ?? hand.impossible;
     if (!complaint) nameWall(hand);
     return complaint;
-  };
-  return readTable(source, { rules: wallColumns, judge }, planOf(map, 'wall'), options);
-}
+  },
+});
+
+/** The same in parts, for files that do not fit the memory. */
+export const wallParts = (
+  source: ByteSource,
+  options: WallOptions & { readonly map: ColumnMap },
+  taker: PartTaker,
+): Promise<ReadParts> =>
+  readTableParts(source, formFor(options), planOf(options.map, 'wall'), options, taker);

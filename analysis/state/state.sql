@@ -1,6 +1,6 @@
--- drainage_state: one row a wall, what is on record behind its cladding.
+-- drainage_state: one row a wall, what is on record behind its cladding. A view: worked out when it is read.
 --   absent, bond break only, marginal, provided, not applicable, no record
-CREATE OR REPLACE TABLE drainage_state AS
+CREATE OR REPLACE VIEW drainage_state AS
 WITH measured AS (
   SELECT
     w.wall,
@@ -18,7 +18,8 @@ WITH measured AS (
       END
     ) AS adequacy_against_code
   FROM wall w
-  JOIN need n USING (wall)
+  JOIN need_wall USING (wall)
+  JOIN need_today n USING (need_case)
   LEFT JOIN drainage t ON t.drainage = w.drainage_used, k
 )
 SELECT

@@ -5,6 +5,7 @@ import type { SelectionRequest } from '../sample/request.ts';
 import { select } from '../sample/select.ts';
 import { strataTable, stratify } from '../sample/strata.ts';
 import type { Outcome, StratumField, StratumRow } from '../sample/types.ts';
+import type { Sifter } from '../sift/order.ts';
 import { type Control, controlFor } from './pair.ts';
 import { type PopulationQuery, type Surveyed, surveyed, unitId } from './walls.ts';
 
@@ -34,10 +35,11 @@ export interface DrawnPlan {
 
 export async function strataOf(
   engine: Engine,
+  sifter: Sifter,
   asked: PopulationQuery,
   fields: readonly StratumField[],
 ): Promise<StrataView> {
-  const { population } = await surveyed(engine, asked);
+  const { population } = await surveyed(engine, sifter, asked);
   const all = Int32Array.from({ length: population.n }, (_, i) => i);
   const strata = stratify(population, all, fields);
   return {
@@ -51,11 +53,12 @@ export async function strataOf(
 /** Draws a sample and makes its plan. What the user's input spoils comes back as sentences. */
 export async function drawPlan(
   engine: Engine,
+  sifter: Sifter,
   asked: PopulationQuery,
   request: SelectionRequest,
   head: PlanHead,
 ): Promise<Outcome<DrawnPlan>> {
-  const found = await surveyed(engine, asked);
+  const found = await surveyed(engine, sifter, asked);
   const drawn = select(found.population, request);
   if (!drawn.ok) return drawn;
   const plan = planOf(head, asked.unit, request, drawn.selection, drawn.says);

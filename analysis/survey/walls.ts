@@ -1,8 +1,8 @@
 import { type Columns, numbers, texts } from '../columns.ts';
 import type { Engine } from '../engine/port.ts';
-import { orderStatement } from '../rank/order.ts';
 import type { Population, SampleUnit } from '../sample/types.ts';
 import { type RankQuery, tiers } from '../session-types.ts';
+import type { Sifter } from '../sift/order.ts';
 import unitSql from './unit.sql?raw';
 
 /** What may be opened: the scored walls of the buildings that a filter lets through, or those buildings. */
@@ -19,16 +19,15 @@ export const unitId = (building: string, wall: string): string => `${building} /
 
 /** Rows of the walls table that a population is made of: all its walls, or of each building the one that sets its index. */
 async function rowsIn(
-  engine: Engine,
+  sifter: Sifter,
   walls: Columns,
   { query, unit }: PopulationQuery,
 ): Promise<number[]> {
-  const { text, params } = orderStatement(query);
-  const wanted = new Set(numbers(await engine.query(text, params), 'b'));
+  const passes = await sifter.mask(query);
   const b = numbers(walls, 'b');
   const sets = numbers(walls, 'sets_index');
   return Array.from({ length: walls.n }, (_, i) => i).filter(
-    (i) => wanted.has(b[i]!) && (unit === 'wall' || sets[i] === 1),
+    (i) => (!passes || passes[b[i]!] === 1) && (unit === 'wall' || sets[i] === 1),
   );
 }
 
@@ -39,9 +38,13 @@ export interface Surveyed {
   readonly walls: Columns;
 }
 
-export async function surveyed(engine: Engine, asked: PopulationQuery): Promise<Surveyed> {
+export async function surveyed(
+  engine: Engine,
+  sifter: Sifter,
+  asked: PopulationQuery,
+): Promise<Surveyed> {
   const walls = await surveyWalls(engine);
-  const rows = await rowsIn(engine, walls, asked);
+  const rows = await rowsIn(sifter, walls, asked);
   const number = (name: string) => Float64Array.from(rows, (i) => numbers(walls, name)[i]!);
   const text = (name: string) => rows.map((i) => texts(walls, name)[i]!);
   const building = text('building_id');

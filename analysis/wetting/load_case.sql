@@ -1,7 +1,7 @@
 -- load_case: one row a distinct set of the facts that decide how much of the rain a wall meets (NULL: no record).
 -- The azimuth counts only with a weather record; without one every direction is alike.
 CREATE OR REPLACE TABLE load_case AS
-SELECT row_number() OVER () - 1 AS load_case, *
+SELECT CAST(row_number() OVER () - 1 AS INTEGER) AS load_case, *
 FROM (
   SELECT DISTINCT s.terrain, s.height_class, s.roof, w.runoff, s.use_group, f.known AS azimuth
   FROM wall w

@@ -9,6 +9,7 @@ import { TierMark } from '../parts/TierMark.tsx';
 import { label } from '../parts/words.ts';
 import { askedWords, needInFull } from '../rank/need-words.ts';
 import type { Ranking } from '../rank/ranking.ts';
+import { DossierButton } from '../report/DossierButton.tsx';
 import { closeBuilding, openBuilding } from '../state/changes.ts';
 import { useDesk } from '../state/desk.ts';
 import { Facts } from './Facts.tsx';
@@ -22,8 +23,8 @@ import './building.css';
 export function BuildingSheet(props: { readonly b: number; readonly ranking: Ranking }) {
   const desk = useDesk();
   const [detail] = createResource(
-    () => props.b,
-    (b) => desk.session.analyst.building(b),
+    () => ({ b: props.b, version: props.ranking.opened.version }),
+    ({ b }) => desk.session.analyst.building(b),
   );
   const [sheet, setSheet] = createSignal<HTMLElement>();
   createEffect(on(sheet, (element) => element?.focus({ preventScroll: true })));
@@ -82,9 +83,7 @@ function Toolbar(props: {
       >
         Next
       </button>
-      <button type="button" class="plain-button print-button" onClick={() => window.print()}>
-        Print this sheet
-      </button>
+      <DossierButton b={props.b} />
     </nav>
   );
 }

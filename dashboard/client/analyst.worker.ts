@@ -11,7 +11,7 @@ import postalUrl from '../../data/built/us-postal.bin?url';
 import engineEntry from './engine-entry.js?url';
 import { fromWire } from './files.ts';
 import type { Sign } from './life.ts';
-import type { Failure, Reply, Request, Stop, Underway } from './messages.ts';
+import type { Failure, Method, Reply, Request, Stop, Underway } from './messages.ts';
 
 /**
  * The analyst's thread: reads files, keeps the engine (which has a worker of its own) and answers the page.
@@ -57,9 +57,22 @@ async function start(): Promise<Analyst> {
 const underway = new Map<number, AbortController>();
 
 self.addEventListener('message', async ({ data }: MessageEvent<Request | Stop>) => {
-  if ('stop' in data) underway.get(data.stop)?.abort();
-  else self.postMessage(await answer(data));
+  if ('stop' in data) return underway.get(data.stop)?.abort();
+  const reply = await answer(data);
+  self.postMessage(reply, { transfer: handedOver(data.method, reply) });
 });
+
+/** Methods whose columns are made for the page alone: they are handed over, where a copy of a million would be felt. */
+const made: ReadonlySet<Method> = new Set<Method>(['frame', 'order', 'lean']);
+
+function handedOver(method: Method, reply: Reply): ArrayBuffer[] {
+  if (!made.has(method) || !('result' in reply)) return [];
+  const result = reply.result ?? {};
+  const columns = ArrayBuffer.isView(result) ? [result] : Object.values(result as object);
+  return columns
+    .filter((column) => ArrayBuffer.isView(column))
+    .map(({ buffer }) => buffer as ArrayBuffer);
+}
 
 async function answer(request: Request): Promise<Reply> {
   const stopping = new AbortController();

@@ -1,6 +1,8 @@
 import { Show } from 'solid-js';
+import { cellSentence } from './cell-words.ts';
 import { lateText } from './late-text.ts';
 import type { PointedMark } from './pointed.ts';
+import type { CellSummary } from './tiles/cells.ts';
 
 interface MapNoteProps {
   readonly mark: PointedMark;
@@ -8,17 +10,26 @@ interface MapNoteProps {
   readonly at: { readonly x: number; readonly y: number };
   readonly within: { readonly width: number; readonly height: number };
   reasonOf(b: number): Promise<string>;
+  /** What lies under a mark of several buildings. */
+  under(mark: PointedMark): Promise<CellSummary | undefined>;
 }
 
 /** Width of a note, as in `map.css`, and its distance from the mark, CSS pixels. */
 const width = 240;
 const gap = 14;
 
-/** The reason beside a mark, on the side with room for it. */
+/** The reason beside a mark, on the side with room for it; of several buildings what they are together first. */
 export function MapNote(props: MapNoteProps) {
   const reason = lateText(
     () => props.mark.b,
     (b) => props.reasonOf(b),
+  );
+  const together = lateText(
+    () => (props.mark.n > 1 ? props.mark : undefined),
+    async (mark) => {
+      const summary = await props.under(mark);
+      return summary ? cellSentence(summary) : '';
+    },
   );
   const left = () => {
     const room = Math.min(width, props.within.width - 2 * gap);
@@ -33,7 +44,8 @@ export function MapNote(props: MapNoteProps) {
   return (
     <p class="rain-map-note" style={place()}>
       <Show when={props.mark.n > 1}>
-        <b>{props.mark.n.toLocaleString('en')} buildings; foremost: </b>
+        <span class="rain-map-together">{together()}</span>
+        <b>Foremost: </b>
       </Show>
       {reason()}
     </p>

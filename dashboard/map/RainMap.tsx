@@ -1,6 +1,6 @@
 import 'maplibre-gl/dist/maplibre-gl.css';
 import './map.css';
-import { createEffect, createMemo, onMount, Show } from 'solid-js';
+import { createEffect, onMount, Show } from 'solid-js';
 import type { Frame, RainSheet } from '../../analysis/session-types.ts';
 import { Legend } from './Legend.tsx';
 import { lateText } from './late-text.ts';
@@ -8,13 +8,16 @@ import { MapButtons } from './MapButtons.tsx';
 import { MapNote } from './MapNote.tsx';
 import { createPanel, keysHelp } from './panel.ts';
 import type { Units } from './rain/levels.ts';
-import { countPlaced } from './tiles/portfolio.ts';
+import type { Scores } from './tiles/entries.ts';
 import { arrival } from './walk.ts';
 
 export interface RainMapProps {
-  readonly frame: Frame;
-  /** Ordinals that pass the filters. */
-  readonly shown: Int32Array;
+  /** Where the buildings are: the sheet places them once. */
+  readonly frame: Pick<Frame, 'n' | 'longitude' | 'latitude'>;
+  /** How they are ranked: new scores recolour the marks and move none. */
+  readonly scores: Scores;
+  /** Ordinals that pass the filters; null when all do. */
+  readonly shown: Int32Array | null;
   readonly selected: number | undefined;
   /** The building under the pointer in the list. */
   readonly hovered: number | undefined;
@@ -42,9 +45,9 @@ export function RainMap(props: RainMapProps) {
   );
   createEffect(() => panel.sheet()?.canvas.setAttribute('aria-label', label()));
 
-  const unplaced = createMemo(() => props.frame.n - countPlaced(props.frame));
+  const shown = () => props.shown?.length ?? props.frame.n;
   const label = () =>
-    `Rain sheet: yearly rain, and ${props.shown.length.toLocaleString('en')} buildings marked by tier. ${keysHelp}`;
+    `Rain sheet: yearly rain, and ${shown().toLocaleString('en')} buildings marked by tier. ${keysHelp}`;
   const redraw = () => {
     panel.close();
     panel.open(field);
@@ -53,7 +56,7 @@ export function RainMap(props: RainMapProps) {
   const noteAt = () => {
     panel.moves();
     const mark = panel.pointed();
-    const at = mark && panel.sheet()?.positionOf(mark.b);
+    const at = mark && panel.sheet()?.positionOf(mark);
     const within = { width: field.clientWidth, height: field.clientHeight };
     const isInView = at && at.x > 0 && at.y > 0 && at.x < within.width && at.y < within.height;
     return isInView && { mark, at, within };
@@ -67,7 +70,9 @@ export function RainMap(props: RainMapProps) {
           zoomBy={(levels) => panel.sheet()?.zoomBy(levels)}
           showAll={() => panel.sheet()?.showAll()}
         />
-        <Show when={noteAt()}>{(note) => <MapNote {...note()} reasonOf={props.reasonOf} />}</Show>
+        <Show when={noteAt()}>
+          {(note) => <MapNote {...note()} reasonOf={props.reasonOf} under={panel.under} />}
+        </Show>
         <Show when={panel.trouble()}>
           {(sentence) => (
             <p class="rain-map-trouble" role="alert">
@@ -80,9 +85,9 @@ export function RainMap(props: RainMapProps) {
         </Show>
       </div>
       <Legend
-        counts={props.frame.counts.tier}
-        shown={props.shown.length}
-        unplaced={unplaced()}
+        counts={panel.counts()}
+        shown={shown()}
+        unplaced={panel.unplaced()}
         range={panel.range()}
         units={props.units}
         dark={props.dark}

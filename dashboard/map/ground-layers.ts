@@ -12,7 +12,8 @@ function shadeOf(ramp: readonly string[]): ExpressionSpecification {
 
 /** Paper, the bands of rain, and their lines. */
 export function rainLayers(theme: SheetTheme): LayerSpecification[] {
-  const line = { 'line-cap': 'round', 'line-join': 'round' } as const;
+  // Thin lines bend gently: round joins would double their triangles and show nowhere.
+  const line = { 'line-cap': 'butt', 'line-join': 'miter' } as const;
   return [
     { id: 'paper', type: 'background', paint: { 'background-color': theme.paper } },
     {
@@ -52,7 +53,7 @@ export function landLayers(theme: SheetTheme): LayerSpecification[] {
     type: 'line',
     ...of('land'),
     filter: expression('match', get('kind'), kinds, true, false),
-    layout: { 'line-join': 'round' },
+    layout: { 'line-join': 'bevel' },
     paint: paint ?? {},
   });
   return [

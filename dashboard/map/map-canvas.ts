@@ -1,6 +1,6 @@
 import { type LngLatBoundsLike, Map as MapCanvas, type StyleSpecification } from 'maplibre-gl';
-import type { Frame } from '../../analysis/session-types.ts';
 import type { Bounds } from './tiles/mercator.ts';
+import type { Places } from './tiles/messages.ts';
 import { boundsOf } from './tiles/portfolio.ts';
 
 /** Shown when no building has a place: North America. */
@@ -9,8 +9,8 @@ const emptyView: Bounds = { west: -127, south: 24, east: -62, north: 55 };
 /** How a view is fitted to its box. */
 export const fit = { padding: 34, maxZoom: 10 };
 
-/** The box around a portfolio. */
-export function viewOf({ longitude, latitude }: Frame): LngLatBoundsLike {
+/** The box around a portfolio: a pass over all its places. */
+export function viewOf({ longitude, latitude }: Places): LngLatBoundsLike {
   const { west, south, east, north } = boundsOf(longitude, latitude) ?? emptyView;
   return [west, south, east, north];
 }
@@ -22,12 +22,12 @@ export function viewOf({ longitude, latitude }: Frame): LngLatBoundsLike {
 export function newCanvas(
   container: HTMLElement,
   style: StyleSpecification,
-  frame: Frame,
+  bounds: LngLatBoundsLike,
 ): MapCanvas {
   const map = new MapCanvas({
     container,
     style,
-    bounds: viewOf(frame),
+    bounds,
     fitBoundsOptions: fit,
     minZoom: 1,
     maxZoom: 17,

@@ -3,7 +3,7 @@ import { byZoom, expression, get, is, of } from './expressions.ts';
 import type { SheetTheme, ThemeName } from './theme.ts';
 
 /** Family names of `fonts.css`: the map draws page fonts and does not quote their names. */
-const plain = ['RainledgerSans'];
+export const plain = ['RainledgerSans'];
 const bold = ['RainledgerSans Bold'];
 
 const halo = (theme: SheetTheme) => ({

@@ -3,6 +3,7 @@ import { createEffect, createSignal, on, onCleanup } from 'solid-js';
 import type { PointedMark } from './pointed.ts';
 import type { RainMapProps } from './RainMap.tsx';
 import { SheetMap } from './sheet-map.ts';
+import type { CellSummary } from './tiles/cells.ts';
 import { startWalk, stepWalk, type Walk } from './walk.ts';
 
 /** Buildings a walk by keyboard goes through at most. */
@@ -27,6 +28,9 @@ export function createPanel(props: RainMapProps) {
   const [trouble, setTrouble] = createSignal<string>();
   const [pointed, setPointed] = createSignal<PointedMark>();
   const [walk, setWalk] = createSignal<Walk>();
+  /** Buildings of the portfolio by tier, as the worker counted them. */
+  const [counts, setCounts] = createSignal<readonly number[]>();
+  const [placed, setPlaced] = createSignal<number>();
   const [range, setRange] = createSignal<readonly [number, number]>();
   /** Counts the map's moves, for what is laid over it. */
   const [moves, setMoves] = createSignal(0);
@@ -40,7 +44,11 @@ export function createPanel(props: RainMapProps) {
     setTrouble(undefined);
     container.replaceChildren();
     try {
-      const start = { frame: props.frame, theme: themeOf(props.dark), units: props.units } as const;
+      const start = {
+        places: props.frame,
+        theme: themeOf(props.dark),
+        units: props.units,
+      } as const;
       const map = new SheetMap(container, start, {
         onPoint: (mark) => {
           setWalk(undefined);
@@ -48,6 +56,7 @@ export function createPanel(props: RainMapProps) {
         },
         onPick: (b) => props.onSelect(b),
         onKey: (key) => keys[key]?.(),
+        onPlaced: setPlaced,
         onDrawn: setDrawn,
         onTrouble: (cause) => setTrouble(stopped(cause)),
       });
@@ -66,7 +75,7 @@ export function createPanel(props: RainMapProps) {
   };
   onCleanup(close);
 
-  follow(props, sheet, pointed, setRange);
+  follow(props, sheet, { pointed, setRange, setCounts });
 
   const step = async (by: 1 | -1) => {
     const before = walk();
@@ -89,24 +98,50 @@ export function createPanel(props: RainMapProps) {
     Escape: leave,
   };
 
-  return { sheet, drawn, trouble, pointed, walk, range, moves, open, close };
+  /** What lies under a mark of several buildings. */
+  const under = async (mark: PointedMark): Promise<CellSummary | undefined> => sheet()?.under(mark);
+
+  /** Buildings without a place on record. */
+  const unplaced = () => props.frame.n - (placed() ?? props.frame.n);
+
+  return {
+    sheet,
+    drawn,
+    trouble,
+    pointed,
+    walk,
+    counts,
+    unplaced,
+    range,
+    moves,
+    under,
+    open,
+    close,
+  };
 }
 
-/** Keeps the sheet abreast of the page's properties, and the legend of the rain. */
+interface Followed {
+  pointed(): PointedMark | undefined;
+  setRange(range: readonly [number, number] | undefined): void;
+  setCounts(counts: readonly number[] | undefined): void;
+}
+
+/** Keeps the sheet abreast of the page's properties, and the legend of what the worker tells. */
 function follow(
   props: RainMapProps,
   sheet: () => SheetMap | undefined,
-  pointed: () => PointedMark | undefined,
-  setRange: (range: readonly [number, number] | undefined) => void,
+  { pointed, setRange, setCounts }: Followed,
 ): void {
+  // In this order: the places come before what is told of them by ordinal.
+  createEffect(() => sheet()?.setPlaces(props.frame));
+  createEffect(async () => {
+    const [map, scores] = [sheet(), props.scores];
+    const counts = await map?.setScores(scores);
+    if (map && map === sheet() && scores === props.scores) setCounts(counts);
+  });
   createEffect(
-    on(
-      () => props.frame,
-      (frame) => sheet()?.setFrame(frame),
-      { defer: true },
-    ),
+    on([sheet, () => props.frame, () => props.shown], ([map, , shown]) => map?.setShown(shown)),
   );
-  createEffect(() => sheet()?.setShown(props.shown));
   createEffect(() => sheet()?.setUnits(props.units));
   createEffect(
     on(
@@ -121,7 +156,8 @@ function follow(
     if (map && map === sheet() && rain === props.sheet) setRange(range);
   });
   createEffect(() => {
-    const hovered = pointed()?.b ?? props.hovered;
+    const listed = props.hovered;
+    const hovered = pointed() ?? (listed === undefined ? undefined : { b: listed, n: 1 });
     sheet()?.setPicked({ hovered, selected: props.selected });
   });
   createEffect(() => {

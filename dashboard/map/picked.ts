@@ -1,28 +1,40 @@
 import type { FeatureCollection, Point } from 'geojson';
-import type { Frame } from '../../analysis/session-types.ts';
+import type { PointedMark } from './pointed.ts';
+import type { Places } from './tiles/messages.ts';
 
-/** Building ordinals that stand out from the rest. */
+/** What stands out from the rest: the mark under the pointer, and the selected building. */
 export interface Picked {
-  readonly hovered: number | undefined;
+  readonly hovered: PointedMark | undefined;
   readonly selected: number | undefined;
 }
 
-type Placed = Pick<Frame, 'longitude' | 'latitude' | 'tier'>;
+type LonLat = readonly [longitude: number, latitude: number];
 
-/** The hovered and the selected building as GeoJSON points with `state` and `tier`; one without a place is left out. */
-export function pickedFeatures(frame: Placed, picked: Picked): FeatureCollection<Point> {
-  const features = (['hovered', 'selected'] as const).flatMap((state) => {
-    const b = picked[state];
-    if (b === undefined) return [];
-    const coordinates = [frame.longitude[b]!, frame.latitude[b]!];
-    if (!coordinates.every(Number.isFinite)) return [];
-    return [
-      {
-        type: 'Feature' as const,
-        properties: { state, tier: frame.tier[b]! },
-        geometry: { type: 'Point' as const, coordinates },
-      },
-    ];
-  });
+/** Where a building lies; undefined without a place. */
+export function placeIn({ longitude, latitude }: Places, b: number): LonLat | undefined {
+  const place = [longitude[b]!, latitude[b]!] as const;
+  return place.every(Number.isFinite) ? place : undefined;
+}
+
+/**
+ * The hovered mark and the selected building as GeoJSON points with `state`, `tier` and `n`, the buildings under the
+ * mark; one without a place is left out.
+ */
+export function pickedFeatures(
+  places: Places,
+  tier: Uint8Array,
+  { hovered, selected }: Picked,
+): FeatureCollection<Point> {
+  const point = (state: keyof Picked, mark: PointedMark | undefined) => {
+    const place = mark && (mark.several?.place ?? placeIn(places, mark.b));
+    if (!place) return [];
+    const geometry = { type: 'Point' as const, coordinates: [...place] };
+    const properties = { state, tier: tier[mark.b]!, n: mark.n };
+    return [{ type: 'Feature' as const, properties, geometry }];
+  };
+  const features = [
+    ...point('hovered', hovered),
+    ...point('selected', selected === undefined ? undefined : { b: selected, n: 1 }),
+  ];
   return { type: 'FeatureCollection', features };
 }

@@ -1,11 +1,13 @@
-import type { Map as MapCanvas, PointLike } from 'maplibre-gl';
+import type { Map as MapCanvas, MapGeoJSONFeature, Point, PointLike } from 'maplibre-gl';
 
-/** A building's mark on the canvas. */
+/** A mark on the canvas: of one building, or of several. */
 export interface PointedMark {
   /** The building, or the heaviest of those under the mark. */
   readonly b: number;
   /** Buildings under the mark. */
   readonly n: number;
+  /** Several only: zoom of the tile in which they share the mark, and its place, longitude and latitude. */
+  readonly several?: { readonly z: number; readonly place: readonly [number, number] };
 }
 
 /** How far from a mark's centre a pointer still means it, CSS pixels. */
@@ -22,12 +24,41 @@ export function pointedAt(
     [x + reach, y + reach],
   ];
   const marks = map.queryRenderedFeatures(box, { layers: ['buildings'] }).map((feature) => {
-    const { geometry, properties, id } = feature;
-    const place = geometry.type === 'Point' ? geometry.coordinates : [0, 0];
-    const at = map.project([place[0]!, place[1]!]);
-    const distance = Math.hypot(at.x - x, at.y - y);
-    return { b: Number(id), n: Number(properties.n), tier: Number(properties.tier), distance };
+    const place = placeOf(feature);
+    const at = map.project([place[0], place[1]]);
+    return { feature, place, distance: Math.hypot(at.x - x, at.y - y) };
   });
-  marks.sort((a, b) => a.distance - b.distance || a.tier - b.tier || a.b - b.b);
-  return marks[0];
+  const tier = (mark: (typeof marks)[number]) => Number(mark.feature.properties.tier);
+  marks.sort((a, b) => a.distance - b.distance || tier(a) - tier(b));
+  return marks[0] && markOf(marks[0].feature);
+}
+
+function placeOf({ geometry }: MapGeoJSONFeature): readonly [number, number] {
+  const [longitude, latitude] = geometry.type === 'Point' ? geometry.coordinates : [];
+  return [longitude ?? 0, latitude ?? 0];
+}
+
+function markOf(feature: MapGeoJSONFeature): PointedMark {
+  const [b, n, z] = [feature.id, feature.properties.n, feature.properties.z].map(Number);
+  const mark = { b: b!, n: n! };
+  return n === 1 ? mark : { ...mark, several: { z: z!, place: placeOf(feature) } };
+}
+
+/** Tells of the mark under the pointer: once a frame, and not while the sheet slides under it. */
+export function watchPointer(map: MapCanvas, tell: (mark: PointedMark | undefined) => void): void {
+  let pointer: Point | undefined;
+  let due = 0;
+  const look = () => {
+    due = 0;
+    if (pointer && !map.isMoving()) tell(pointedAt(map, pointer));
+  };
+  map.on('mousemove', ({ point }) => {
+    pointer = point;
+    due ||= requestAnimationFrame(look);
+  });
+  map.on('mouseout', () => {
+    pointer = undefined;
+    tell(undefined);
+  });
+  map.on('remove', () => cancelAnimationFrame(due));
 }

@@ -1,6 +1,7 @@
 import {
   addProtocol,
   type GeoJSONSource,
+  type LngLatBoundsLike,
   type Map as MapCanvas,
   type MapMouseEvent,
   removeProtocol,
@@ -8,18 +9,21 @@ import {
   setWorkerUrl,
 } from 'maplibre-gl';
 import mapWorkerUrl from 'maplibre-gl/dist/maplibre-gl-worker.mjs?worker&url';
-import type { Frame, RainSheet } from '../../analysis/session-types.ts';
+import type { RainSheet } from '../../analysis/session-types.ts';
 import { sheetLayers } from './layers.ts';
 import { fit, newCanvas, viewOf } from './map-canvas.ts';
-import { markImages } from './mark-images.ts';
-import { type Picked, pickedFeatures } from './picked.ts';
-import { type PointedMark, pointedAt } from './pointed.ts';
+import { markImage } from './mark-images.ts';
+import { type Picked, pickedFeatures, placeIn } from './picked.ts';
+import { type PointedMark, pointedAt, watchPointer } from './pointed.ts';
 import type { Units } from './rain/levels.ts';
+import { createRefresher, type Refresher } from './refresher.ts';
 import { sheetStyle, tileOf } from './style.ts';
 import { sheetThemes, type ThemeName } from './theme.ts';
+import type { CellSummary } from './tiles/cells.ts';
 import { TileClient } from './tiles/client.ts';
-import type { MapMessages, MessageName, TileSet } from './tiles/messages.ts';
-import { streetZoom } from './tiles/zooms.ts';
+import type { Scores } from './tiles/entries.ts';
+import type { MapMessages, MessageName, Places, TileSet } from './tiles/messages.ts';
+import { deepestZoom } from './tiles/zooms.ts';
 
 setWorkerUrl(mapWorkerUrl);
 
@@ -29,6 +33,8 @@ export interface SheetEvents {
   onPoint(mark: PointedMark | undefined): void;
   /** A click on a building, or on empty ground. */
   onPick(b: number | undefined): void;
+  /** How many buildings have a place on the sheet. */
+  onPlaced(n: number): void;
   /** A key pressed on the canvas, without a modifier. */
   onKey(key: string): void;
   /** Whether all that was asked for is drawn. */
@@ -52,26 +58,32 @@ export class SheetMap {
   readonly #scale = new ScaleControl({ maxWidth: 110 });
   readonly #events: SheetEvents;
   readonly #redraw = () => this.#map.redraw();
-  /** Tile sets that changed while tiles were on their way, which may have been cut before the change. */
-  readonly #stale = new Set<TileSet>();
-  #frame: Frame;
+  readonly #refresher: Refresher;
+  #places: Places;
+  #tier: Uint8Array = new Uint8Array(0);
+  #view: LngLatBoundsLike;
+  #showsAll = true;
 
   /** Throws when the browser offers no WebGL 2. */
   constructor(
     container: HTMLElement,
-    start: { frame: Frame; theme: ThemeName; units: Units },
+    start: { places: Places; theme: ThemeName; units: Units },
     events: SheetEvents,
   ) {
-    this.#frame = start.frame;
+    this.#places = start.places;
+    this.#view = viewOf(start.places);
     this.#events = events;
-    this.#map = newCanvas(container, sheetStyle(this.#protocol, start.theme), start.frame);
+    this.#map = newCanvas(container, sheetStyle(this.#protocol, start.theme), this.#view);
+    this.#refresher = createRefresher(this.#map);
     const worker = new Worker(new URL('./tiles/worker.ts', import.meta.url), { type: 'module' });
     this.#tiles = new TileClient(worker, events.onTrouble);
-    addProtocol(this.#protocol, async ({ url }, { signal }) => ({
-      data: await this.#tiles.ask('tile', tileOf(url), signal),
-    }));
+    addProtocol(this.#protocol, async ({ url }, { signal }) => {
+      const tile = tileOf(url);
+      this.#refresher.asked(tile.set);
+      return { data: await this.#tiles.ask('tile', tile, { signal }) };
+    });
     this.#listen();
-    this.setFrame(start.frame);
+    this.#place();
     this.setUnits(start.units);
   }
 
@@ -79,31 +91,44 @@ export class SheetMap {
     return this.#map.getCanvas();
   }
 
-  /** A new portfolio, all of it shown. */
-  setFrame(frame: Frame): void {
-    const moved = frame !== this.#frame;
-    this.#frame = frame;
-    const { longitude, latitude, tier, index } = frame;
-    this.#tell('portfolio', { longitude, latitude, tier, index });
-    this.#refresh('buildings');
-    if (moved) this.#map.fitBounds(viewOf(frame), { ...fit, animate: false });
+  /** A new portfolio, all of it shown and none of it scored yet; brings it into view. */
+  setPlaces(places: Places): void {
+    if (places === this.#places) return;
+    this.#places = places;
+    this.#tier = new Uint8Array(0);
+    this.#view = viewOf(places);
+    this.#showsAll = true;
+    this.#place();
+    this.#map.fitBounds(this.#view, { ...fit, animate: false });
   }
 
-  setShown(ordinals: Int32Array): void {
-    this.#tell('shown', ordinals);
-    this.#refresh('buildings');
+  /** New scores of the same buildings, which keep their places. Answers the buildings in each tier. */
+  setScores({ tier, index }: Scores): Promise<readonly number[] | undefined> {
+    this.#tier = tier;
+    const given = { tier: tier.slice(), index: index.slice() };
+    return this.#change('buildings', 'scores', given, [given.tier.buffer, given.index.buffer]);
+  }
+
+  /** Ordinals that pass the filters; null when all do. */
+  setShown(ordinals: Int32Array | null): void {
+    if (!ordinals && this.#showsAll) return;
+    this.#showsAll = !ordinals;
+    const given = ordinals?.slice() ?? null;
+    this.#change('buildings', 'shown', given, given ? [given.buffer] : []);
+  }
+
+  /** What lies under a mark; undefined when it is no longer shown. */
+  async under({ b, several }: PointedMark): Promise<CellSummary | undefined> {
+    return several && this.#tiles.ask('cell', { b, z: several.z });
   }
 
   /** Answers the least and most rain of the sheet, mm. */
   async setRain(sheet: RainSheet): Promise<readonly [number, number] | undefined> {
-    const range = this.#tell('sheet', sheet);
-    this.#refresh('rain');
-    return range;
+    return this.#change('rain', 'sheet', sheet);
   }
 
   setUnits(units: Units): void {
-    this.#tell('units', units);
-    this.#refresh('rain');
+    this.#change('rain', 'units', units);
     this.#scale.setUnit(scaleUnit[units]);
   }
 
@@ -123,7 +148,7 @@ export class SheetMap {
   setPicked(picked: Picked): void {
     const source = this.#map.getSource<GeoJSONSource>('picked');
     if (!source) return void this.#map.once('load', () => this.setPicked(picked));
-    source.setData(pickedFeatures(this.#frame, picked));
+    source.setData(pickedFeatures(this.#places, this.#tier, picked));
   }
 
   /** Brings a building into view, when it is not. */
@@ -134,7 +159,7 @@ export class SheetMap {
   }
 
   showAll(): void {
-    this.#map.fitBounds(viewOf(this.#frame), fit);
+    this.#map.fitBounds(this.#view, fit);
   }
 
   zoomBy(levels: number): void {
@@ -153,10 +178,10 @@ export class SheetMap {
     return this.#tiles.ask('nearest', { within, longitude: lng, latitude: lat, atMost });
   }
 
-  /** Where a building lies in the panel, CSS pixels. */
-  positionOf(b: number): { x: number; y: number } | undefined {
-    const place = this.#placeOf(b);
-    return place && this.#map.project(place);
+  /** Where a mark lies in the panel, CSS pixels. */
+  positionOf(mark: PointedMark): { x: number; y: number } | undefined {
+    const place = mark.several?.place ?? this.#placeOf(mark.b);
+    return place && this.#map.project([...place]);
   }
 
   onMove(listener: () => void): void {
@@ -171,17 +196,32 @@ export class SheetMap {
   }
 
   #placeOf(b: number): [number, number] | undefined {
-    const place: [number, number] = [this.#frame.longitude[b]!, this.#frame.latitude[b]!];
-    return place.every(Number.isFinite) ? place : undefined;
+    const place = placeIn(this.#places, b);
+    return place && [...place];
   }
 
-  /** Tells the worker something; an answer that fails is trouble, and none. */
-  async #tell<Name extends MessageName>(
+  async #place(): Promise<void> {
+    const given = {
+      longitude: this.#places.longitude.slice(),
+      latitude: this.#places.latitude.slice(),
+    };
+    const buffers = [given.longitude.buffer, given.latitude.buffer];
+    const places = this.#places;
+    const n = await this.#change('buildings', 'portfolio', given, buffers);
+    if (n !== undefined && places === this.#places) this.#events.onPlaced(n);
+  }
+
+  /** Tells the worker of a change and has the set drawn anew; an answer that fails is trouble, and none. */
+  async #change<Name extends MessageName>(
+    set: TileSet,
     name: Name,
     request: MapMessages[Name]['request'],
+    transfer: Transferable[] = [],
   ): Promise<MapMessages[Name]['answer'] | undefined> {
+    const answer = this.#tiles.ask(name, request, { transfer });
+    if (this.#refresher.changed(set)) this.#events.onDrawn(false);
     try {
-      return await this.#tiles.ask(name, request);
+      return await answer;
     } catch (cause) {
       this.#trouble(cause as Error);
       return undefined;
@@ -192,30 +232,22 @@ export class SheetMap {
     if (cause.name !== 'AbortError') this.#events.onTrouble(cause);
   }
 
-  #refresh(set: TileSet): void {
-    this.#events.onDrawn(false);
-    if (!this.#map.getSource(set)) return;
-    if (!this.#map.areTilesLoaded()) this.#stale.add(set);
-    this.#map.refreshTiles(set);
-  }
-
   #idle(): void {
-    const sets = [...this.#stale];
-    this.#stale.clear();
-    for (const set of sets) this.#refresh(set);
-    if (sets.length === 0) this.#events.onDrawn(true);
+    this.#refresher.settle();
+    if (this.#refresher.isFresh()) this.#events.onDrawn(true);
   }
 
   #listen(): void {
     const map = this.#map;
-    for (const { name, image, pixelRatio } of markImages(devicePixelRatio)) {
-      map.addImage(name, image, { pixelRatio });
-    }
+    map.setMissingStyleImageResolver((id) => {
+      const mark = markImage(id, devicePixelRatio);
+      if (mark) map.addImage(id, mark.image, { pixelRatio: mark.pixelRatio });
+    });
     map.addControl(this.#scale, 'bottom-left');
     map.on('idle', () => this.#idle());
     map.on('movestart', () => this.#events.onDrawn(false));
-    map.on('mousemove', ({ point }) => this.#events.onPoint(pointedAt(map, point)));
-    map.on('mouseout', () => this.#events.onPoint(undefined));
+    map.on('sourcedata', () => this.#refresher.isFresh() || this.#refresher.settle());
+    watchPointer(map, (mark) => this.#events.onPoint(mark));
     map.on('click', (event) => this.#click(event));
     map.on('error', ({ error }) => this.#trouble(error));
     this.canvas.addEventListener('keydown', ({ key, ctrlKey, metaKey, altKey }) => {
@@ -227,11 +259,12 @@ export class SheetMap {
   /** A mark over several buildings opens by drawing nearer, as far as that helps; else its building is picked. */
   #click({ point }: MapMouseEvent): void {
     const mark = pointedAt(this.#map, point);
-    if (!mark || mark.n === 1 || this.#map.getZoom() >= streetZoom) {
+    const zoom = this.#map.getZoom();
+    if (!mark?.several || zoom >= deepestZoom.buildings) {
       this.#events.onPick(mark?.b);
       return;
     }
-    const zoom = Math.min(streetZoom, this.#map.getZoom() + 2);
-    this.#map.easeTo({ center: this.#placeOf(mark.b)!, zoom });
+    const nearer = Math.min(deepestZoom.buildings, zoom + 2);
+    this.#map.easeTo({ center: [...mark.several.place], zoom: nearer });
   }
 }

@@ -34,7 +34,9 @@ export function CautionLine() {
         cladding or sagging balconies come first, whatever the rank.{' '}
         <span class="caution-door">Cautions</span>
       </summary>
-      <CautionList />
+      <section class="caution-fold" tabindex={0} aria-label="Cautions">
+        <CautionList />
+      </section>
     </details>
   );
 }

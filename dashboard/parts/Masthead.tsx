@@ -1,4 +1,5 @@
 import { For } from 'solid-js';
+import { OfflineWord } from '../offline/OfflineWord.tsx';
 import { patch } from '../state/changes.ts';
 import { useDesk } from '../state/desk.ts';
 import { viewFragment } from '../state/fragment.ts';
@@ -13,6 +14,14 @@ const unitWords = [
 
 const sheetWords = sheets.map((value) => ({ value, word: value }));
 
+/** A button, not a link: the address after the `#` is the state of the page. */
+function toContent(): void {
+  const main = document.querySelector('main');
+  if (!main) return;
+  main.tabIndex = -1;
+  main.focus();
+}
+
 /** Name, job, views, and the two switches that hold everywhere. */
 export function Masthead() {
   const { state, apply } = useDesk();
@@ -22,8 +31,13 @@ export function Masthead() {
   };
   return (
     <header class="masthead">
+      <button type="button" class="skip" onClick={toContent}>
+        Skip to the sheet
+      </button>
       <h1>Rainledger</h1>
-      <p class="job">Which walls take the most rain with the least drainage behind the cladding.</p>
+      <p class="job">
+        Which walls take the most rain with the least drainage behind the cladding. <OfflineWord />
+      </p>
       <nav class="views" aria-label="Views">
         <For each={views}>
           {(view) => (

@@ -1,4 +1,5 @@
 import { Show } from 'solid-js';
+import { NewVersion } from '../offline/NewVersion.tsx';
 import { changedWords } from '../settings/changed-words.ts';
 import { patch } from '../state/changes.ts';
 import { useDesk } from '../state/desk.ts';
@@ -25,6 +26,7 @@ export function Notices() {
           </p>
         )}
       </Show>
+      <NewVersion />
       <Show when={session.opened()?.report.demo}>
         <p class="notice">
           <b>Invented example:</b>{' '}

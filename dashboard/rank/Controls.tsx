@@ -1,20 +1,22 @@
 import { For, Show } from 'solid-js';
+import { heightBands } from '../../analysis/bands.ts';
 import { type Frame, rankings, type Tier, tiers } from '../../analysis/session-types.ts';
 import { Choice } from '../parts/Choice.tsx';
 import { digits } from '../parts/format.ts';
 import { PickList } from '../parts/PickList.tsx';
 import { TierMark } from '../parts/TierMark.tsx';
-import { rankBy, setHeight, setSearch, toggleIn, toggleTier } from '../state/changes.ts';
+import { rankBy, setCondition, setSearch, toggleAmong } from '../state/changes.ts';
 import { useDesk } from '../state/desk.ts';
-import { heightBands } from '../state/page-state.ts';
-import { heightWords, rankWords } from './filter-sentence.ts';
+import { amongOf, rangeOf } from '../state/page-state.ts';
+import { rangeWords, rankWords } from './filter-sentence.ts';
 import { SortPick } from './SortPick.tsx';
+import { Weights } from './Weights.tsx';
 
 const rankOptions = rankings.map((value) => ({ value, word: rankWords[value] }));
 
 /** What the ranking is by and what it lets through. The tier buttons are the marks' legend as well. */
 export function Controls(props: { readonly frame: Frame }) {
-  const { state, apply, narrow } = useDesk();
+  const { state, apply, narrow, session } = useDesk();
   const all = () => (
     <>
       <Choice
@@ -23,21 +25,22 @@ export function Controls(props: { readonly frame: Frame }) {
         value={state.by}
         onChoose={(by) => apply(rankBy(by))}
       />
-      <TierPick counts={props.frame.counts.tier} />
+      <TierPick counts={session.live()?.counts ?? props.frame.counts.tier} />
       <div class="picks">
         <PickList
           title="Region"
           options={props.frame.counts.region}
-          chosen={state.filters.region}
-          onToggle={(value) => apply(toggleIn('region', value))}
+          chosen={amongOf(state.filters, 'region')}
+          onToggle={(value) => apply(toggleAmong('region', value))}
         />
         <PickList
           title="Material"
           options={props.frame.counts.material}
-          chosen={state.filters.material}
-          onToggle={(value) => apply(toggleIn('material', value))}
+          chosen={amongOf(state.filters, 'material')}
+          onToggle={(value) => apply(toggleAmong('material', value))}
         />
         <HeightPick />
+        <Weights />
       </div>
       <Show when={narrow()}>
         <SortPick />
@@ -81,8 +84,8 @@ function TierPick(props: { readonly counts: Readonly<Record<Tier, number>> }) {
         {(tier) => (
           <button
             type="button"
-            aria-pressed={state.filters.tier.includes(tier)}
-            onClick={() => apply(toggleTier(tier))}
+            aria-pressed={amongOf(state.filters, 'tier').includes(tier)}
+            onClick={() => apply(toggleAmong('tier', tier))}
           >
             <TierMark tier={tier} />
             {tier} <span class="count">{digits(props.counts[tier] ?? 0, 0)}</span>
@@ -94,23 +97,25 @@ function TierPick(props: { readonly counts: Readonly<Record<Tier, number>> }) {
 }
 
 function HeightPick() {
+  const column = 'height_used_m';
   const { state, apply } = useDesk();
+  const height = () => rangeOf(state.filters, column);
   const at = () =>
-    heightBands.findIndex(
-      (h) => h.from === state.filters.height?.from && h.below === state.filters.height?.below,
-    );
+    heightBands.findIndex((h) => h.from === height()?.from && h.below === height()?.below);
   return (
     <label class="height-pick">
       Height{' '}
       <select
-        value={String(state.filters.height ? at() : -1)}
+        value={String(height() ? at() : -1)}
         onChange={(event) =>
-          apply(setHeight(heightBands[Number(event.currentTarget.value)] ?? null))
+          apply(setCondition(column, heightBands[Number(event.currentTarget.value)] ?? null))
         }
       >
         <option value="-1">any</option>
         <For each={heightBands}>
-          {(band, i) => <option value={String(i())}>{heightWords(band, state.units)}</option>}
+          {(band, i) => (
+            <option value={String(i())}>{rangeWords(column, band, state.units)}</option>
+          )}
         </For>
       </select>
     </label>

@@ -2,7 +2,6 @@ import { For, Show } from 'solid-js';
 import { Choice } from '../parts/Choice.tsx';
 import { clearFilters, patch } from '../state/changes.ts';
 import { useDesk } from '../state/desk.ts';
-import { tableColumns } from './columns.ts';
 import { Exports } from './Exports.tsx';
 import {
   countWords,
@@ -12,6 +11,7 @@ import {
   phraseGroups,
 } from './filter-sentence.ts';
 import type { Ranking } from './ranking.ts';
+import { tableColumns } from './reason-columns.ts';
 
 const halves = [
   { value: 'list', word: 'list' },
@@ -20,7 +20,7 @@ const halves = [
 
 /** Always readable: how many buildings are shown, why these, in what order. Each filter can be struck from it. */
 export function FilterSentence(props: { readonly ranking: Ranking }) {
-  const { state, apply, beside } = useDesk();
+  const { state, apply, beside, session } = useDesk();
   const groups = () => phraseGroups(state.filters, state.units);
   const order = () =>
     orderWords(
@@ -46,7 +46,13 @@ export function FilterSentence(props: { readonly ranking: Ranking }) {
           {(back) => <Strike words="back to the ranking" onStrike={() => apply(back)} />}
         </Show>
         .{' '}
-        <Show when={groups().length === 0}>
+        <Show when={session.live()}>
+          <span class="soft">
+            Weights are being tried: index, tier and order follow, low and high when they are
+            settled.
+          </span>
+        </Show>
+        <Show when={groups().length === 0 && !session.live()}>
           <span class="soft">{leaningWords(props.ranking.opened.frame.counts)}</span>
         </Show>
         <Show when={groups().length > 0}>
@@ -54,6 +60,7 @@ export function FilterSentence(props: { readonly ranking: Ranking }) {
             Clear filters
           </button>
         </Show>
+        <Steps />
       </p>
       <Show when={!beside() && !state.opened}>
         <Choice
@@ -65,6 +72,35 @@ export function FilterSentence(props: { readonly ranking: Ranking }) {
       </Show>
       <Exports />
     </div>
+  );
+}
+
+/** Undo and redo of filters, order and sort; shown once there is something to take back. */
+function Steps() {
+  const { undo, redo } = useDesk();
+  return (
+    <Show when={undo() || redo()}>
+      <span class="steps">
+        <button
+          type="button"
+          class="plain-button"
+          disabled={!undo()}
+          title="Undo the last change of filters or order (Ctrl+Z)"
+          onClick={() => undo()?.()}
+        >
+          Undo
+        </button>
+        <button
+          type="button"
+          class="plain-button"
+          disabled={!redo()}
+          title="Redo (Ctrl+Shift+Z)"
+          onClick={() => redo()?.()}
+        >
+          Redo
+        </button>
+      </span>
+    </Show>
   );
 }
 

@@ -2,7 +2,7 @@ import { For, Show } from 'solid-js';
 import { figureOf, joined } from '../parts/format.ts';
 import { sortBy } from '../state/changes.ts';
 import { useDesk } from '../state/desk.ts';
-import { heading, type TableColumn, tableColumns } from './columns.ts';
+import { heading, type TableColumn, tableColumns } from './reason-columns.ts';
 import { StripLegend } from './Strip.tsx';
 
 /** The headings: each sorts by its column, reverses on the second click, and goes back to the ranking on the third. */

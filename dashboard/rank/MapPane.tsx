@@ -1,4 +1,4 @@
-import { createResource, createSignal, onMount, Show } from 'solid-js';
+import { createResource, createSignal, onMount, Show, untrack } from 'solid-js';
 import { RainMap } from '../map/RainMap.tsx';
 import { Answer } from '../parts/Answer.tsx';
 import { reasonIn } from '../parts/reason.ts';
@@ -17,6 +17,14 @@ export function MapPane(props: { readonly ranking: Ranking }) {
     const [row] = await desk.session.analyst.rows(Int32Array.of(b));
     return row ? reasonIn(row, desk.state.units) : '';
   };
+  /** Nothing is filtered out when every building is in the order, whatever the order is. */
+  const shown = () => {
+    const order = props.ranking.order();
+    return order.length === props.ranking.opened.frame.n ? null : order;
+  };
+  /** Places stay while files are open: another scoring only brings other scores. */
+  const places = untrack(() => props.ranking.opened.frame);
+  const scores = () => desk.session.live() ?? props.ranking.opened.frame;
   const pick = (b: number | undefined) =>
     desk.apply(b !== undefined && b === desk.state.selected ? openBuilding(b) : select(b ?? null));
   return (
@@ -25,8 +33,9 @@ export function MapPane(props: { readonly ranking: Ranking }) {
         <Answer of={sheet} wait="Drawing the rain sheet …" trouble="The rain could not be read:">
           {(rain) => (
             <RainMap
-              frame={props.ranking.opened.frame}
-              shown={props.ranking.order()}
+              frame={places}
+              scores={scores()}
+              shown={shown()}
               selected={desk.state.selected ?? undefined}
               hovered={desk.hovered() ?? undefined}
               sheet={rain()}

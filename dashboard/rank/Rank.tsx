@@ -1,18 +1,23 @@
-import { lazy, Match, Show, Suspense, Switch } from 'solid-js';
+import { Match, Show, Switch } from 'solid-js';
 import { BuildingSheet } from '../building/BuildingSheet.tsx';
 import { CautionLine } from '../parts/Cautions.tsx';
+import { late } from '../parts/late.tsx';
 import { useDesk } from '../state/desk.ts';
 import type { Opened } from '../state/session.ts';
 import { BudgetLine } from './BudgetLine.tsx';
 import { Chase, ChaseFold } from './Chase.tsx';
 import { Controls } from './Controls.tsx';
 import { FilterSentence } from './FilterSentence.tsx';
+import { LinkedViews } from './LinkedViews.tsx';
 import { RankTable } from './RankTable.tsx';
 import { createRanking } from './ranking.ts';
 import { Skeleton } from './Skeleton.tsx';
 import './rank.css';
 
-const MapPane = lazy(async () => ({ default: (await import('./MapPane.tsx')).MapPane }));
+const MapPane = late(
+  async () => (await import('./MapPane.tsx')).MapPane,
+  'Drawing the rain sheet …',
+);
 
 /** The ranking: caution, controls, the table with its strips, and the rain sheet beside it. */
 export function Rank() {
@@ -21,8 +26,8 @@ export function Rank() {
     <section class="rank" aria-label="Rank" data-open={desk.state.opened || undefined}>
       <CautionLine />
       <Switch fallback={<Skeleton what={opening(desk.session.phase())} />}>
-        <Match when={desk.session.opened()} keyed>
-          {(opened) => <Ranked opened={opened} />}
+        <Match when={desk.session.opened()?.files} keyed>
+          <Show when={desk.session.opened()}>{(opened) => <Ranked opened={opened()} />}</Show>
         </Match>
         <Match when={desk.session.phase().kind === 'trouble'}>
           <p class="panel-state">Nothing is open. The analysis has to be started again.</p>
@@ -37,13 +42,16 @@ const opening = (phase: { kind: string; what?: string }): string =>
 
 function Ranked(props: { readonly opened: Opened }) {
   const desk = useDesk();
-  const ranking = createRanking(props.opened);
+  const ranking = createRanking(() => props.opened);
   const showMap = () => !desk.state.opened && (desk.beside() || desk.state.half === 'map');
   return (
     <>
       <Controls frame={props.opened.frame} />
       <FilterSentence ranking={ranking} />
       <BudgetLine opened={props.opened} />
+      <Show when={!desk.state.opened}>
+        <LinkedViews />
+      </Show>
       <div
         class="rank-body"
         data-half={desk.beside() || desk.state.opened ? undefined : desk.state.half}
@@ -51,9 +59,7 @@ function Ranked(props: { readonly opened: Opened }) {
         <RankTable ranking={ranking} />
         <Show when={showMap()}>
           <div class="rank-side">
-            <Suspense fallback={<div class="map-pane panel-state">Drawing the rain sheet …</div>}>
-              <MapPane ranking={ranking} />
-            </Suspense>
+            <MapPane ranking={ranking} />
             <Chase opened={props.opened} />
           </div>
         </Show>

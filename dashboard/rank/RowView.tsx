@@ -8,9 +8,9 @@ import { TierMark } from '../parts/TierMark.tsx';
 import { openBuilding, select } from '../state/changes.ts';
 import { useDesk } from '../state/desk.ts';
 import type { RankRow } from '../state/rows.ts';
-import { tableColumns } from './columns.ts';
 import { needWords } from './need-words.ts';
 import type { Ranking } from './ranking.ts';
+import { tableColumns } from './reason-columns.ts';
 import { Strip } from './Strip.tsx';
 
 /** One building's row. It is drawn empty, at its place, while its texts are on their way. */
@@ -70,6 +70,8 @@ function Cells(props: {
       reachable={props.reachable}
     />
   );
+  /** Low and high are those of the last scoring: while weights are tried they would stand beside another index. */
+  const following = () => (desk.session.live() ? '…' : undefined);
   const place = () =>
     [props.row.name ? 'building_id' : '', 'city', 'region']
       .map(text)
@@ -85,7 +87,9 @@ function Cells(props: {
       <Cell area="rank">{rankOf(props.row.rank)}</Cell>
       <Cell area="tier">
         <TierMark tier={tier()} /> {tier()}
-        <TierEnds row={props.row} />
+        <Show when={!desk.session.live()}>
+          <TierEnds row={props.row} />
+        </Show>
       </Cell>
       <Cell area="building">
         <button
@@ -107,7 +111,7 @@ function Cells(props: {
       </Cell>
       <Cell area="index">{number('index')}</Cell>
       <Cell area="range">
-        <Show when={props.row.index !== null}>
+        <Show when={props.row.index !== null && !desk.session.live()} fallback={following()}>
           {number('index_low')} – {number('index_high')}
         </Show>
       </Cell>

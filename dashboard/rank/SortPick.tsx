@@ -1,7 +1,7 @@
 import { For } from 'solid-js';
 import { patch } from '../state/changes.ts';
 import { useDesk } from '../state/desk.ts';
-import { sortable } from './columns.ts';
+import { sortable } from './reason-columns.ts';
 
 /** Sorting without headings, for narrow screens. */
 export function SortPick() {

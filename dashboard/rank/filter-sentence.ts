@@ -1,16 +1,10 @@
-import type { Frame, RankBy } from '../../analysis/session-types.ts';
+import type { Band } from '../../analysis/bands.ts';
+import type { Condition, Frame, RankBy } from '../../analysis/session-types.ts';
 import { digits, figureOf, noRecord } from '../parts/format.ts';
-import type { Units } from '../parts/quantity.ts';
-import { plainWord } from '../parts/words.ts';
-import {
-  type Change,
-  patch,
-  setHeight,
-  setSearch,
-  toggleIn,
-  toggleTier,
-} from '../state/changes.ts';
-import type { Filters, Height, PageState } from '../state/page-state.ts';
+import { columnKinds, type Units } from '../parts/quantity.ts';
+import { label, plainWord } from '../parts/words.ts';
+import { type Change, patch, setCondition, setSearch, toggleAmong } from '../state/changes.ts';
+import type { Filters, PageState } from '../state/page-state.ts';
 
 /** One active filter as words, with the change that takes it away. */
 export interface Phrase {
@@ -24,43 +18,70 @@ export interface PhraseGroup {
   readonly phrases: readonly Phrase[];
 }
 
-/** A height band in the units in use: *under 10 m*, *10 to 15 m*, *50 m and over*. */
-export function heightWords(height: Height, units: Units): string {
-  const of = (metres: number) => figureOf(metres, 'height', units).digits.replace(/\.0$/, '');
-  const unit = figureOf(0, 'height', units).unit;
-  if (height.from === undefined) return `under ${of(height.below ?? 0)} ${unit}`;
-  if (height.below === undefined) return `${of(height.from)} ${unit} and over`;
-  return `${of(height.from)} to ${of(height.below)} ${unit}`;
+/** What leads a column's words in the sentence; other columns are led by their label. */
+const leads: ReadonlyMap<string, string> = new Map([
+  ['tier', 'in the tier'],
+  ['region', 'in the region'],
+  ['material', 'clad in'],
+  ['height_used_m', 'with a height'],
+  ['installed_used', 'clad in the years'],
+]);
+
+const leadOf = (column: string): string =>
+  leads.get(column) ?? `with ${label(column).toLowerCase()}`;
+
+/** A range in the units in use: *under 10 m*, *10 to 15 m*, *50 m and over*. */
+export function rangeWords(column: string, { from, below }: Band, units: Units): string {
+  const kind = columnKinds[column] ?? 'plain';
+  // A year band ends with a whole year, as people say it.
+  if (kind === 'year') return yearsWords(from, below);
+  const unit = figureOf(0, kind, units).unit;
+  const of = (value: number) => figureOf(value, kind, units).digits.replace(/\.0+$/, '');
+  const end = unit ? ` ${unit}` : '';
+  if (from === undefined) return `under ${of(below ?? 0)}${end}`;
+  if (below === undefined) return `${of(from)}${end} and over`;
+  return `${of(from)} to ${of(below)}${end}`;
+}
+
+function yearsWords(from: number | undefined, below: number | undefined): string {
+  if (from === undefined) return `before ${below}`;
+  return below === undefined ? `from ${from}` : `${from} to ${below - 1}`;
 }
 
 const valueWords = (value: string | null): string => (value === null ? noRecord : plainWord(value));
 
+function phrasesOf(column: string, condition: Condition, units: Units): readonly Phrase[] {
+  if (!('among' in condition)) {
+    return [{ words: rangeWords(column, condition, units), remove: setCondition(column, null) }];
+  }
+  return condition.among.map((value) => ({
+    words: valueWords(value),
+    remove: toggleAmong(column, value),
+  }));
+}
+
 /** The active filters, in the order in which the sentence says them. */
 export function phraseGroups(filters: Filters, units: Units): readonly PhraseGroup[] {
-  const groups: PhraseGroup[] = [
-    {
-      lead: 'in the tier',
-      phrases: filters.tier.map((tier) => ({ words: tier, remove: toggleTier(tier) })),
-    },
-    {
-      lead: 'in the region',
-      phrases: filters.region.map((r) => ({ words: valueWords(r), remove: toggleIn('region', r) })),
-    },
-    {
-      lead: 'clad in',
-      phrases: filters.material.map((m) => ({
-        words: valueWords(m),
-        remove: toggleIn('material', m),
-      })),
-    },
-    { lead: 'with a height', phrases: heightPhrase(filters.height, units) },
+  const known = [...leads.keys()];
+  const place = (column: string) => (known.includes(column) ? known.indexOf(column) : known.length);
+  const columns = Object.entries(filters.on).sort(
+    ([a], [b]) => place(a) - place(b) || (a < b ? -1 : 1),
+  );
+  const groups = [
+    ...columns.map(([column, condition]) => ({
+      lead: leadOf(column),
+      phrases: phrasesOf(column, condition, units),
+    })),
     { lead: 'matching', phrases: searchPhrase(filters.search) },
   ];
   return groups.filter((group) => group.phrases.length > 0);
 }
 
-const heightPhrase = (height: Height | null, units: Units): readonly Phrase[] =>
-  height ? [{ words: heightWords(height, units), remove: setHeight(null) }] : [];
+/** The active filters as a noun phrase, for totals, plans and files: *in the region OR, clad in stucco*; '' for none. */
+export const filterWords = (filters: Filters, units: Units): string =>
+  phraseGroups(filters, units)
+    .map(({ lead, phrases }) => `${lead} ${phrases.map(({ words }) => words).join(' or ')}`)
+    .join(', ');
 
 const searchPhrase = (search: string): readonly Phrase[] =>
   search.trim() ? [{ words: `“${search.trim()}”`, remove: setSearch('') }] : [];

@@ -1,4 +1,5 @@
-import { createMemo, createResource } from 'solid-js';
+import { createMemo, createResource, on } from 'solid-js';
+import { tiers } from '../../analysis/session-types.ts';
 import { useDesk } from '../state/desk.ts';
 import { queryOf } from '../state/page-state.ts';
 import { createRowCache, type RankRow } from '../state/rows.ts';
@@ -18,17 +19,40 @@ export interface Ranking {
 const none = new Int32Array();
 
 /** Only the newest question's answer is kept: a resource drops what an older question brings. */
-export function createRanking(opened: Opened): Ranking {
+export function createRanking(opened: () => Opened): Ranking {
   const { state, session } = useDesk();
   const query = createMemo(() => JSON.stringify(queryOf(state)));
-  const [order] = createResource(query, (text) => session.analyst.order(JSON.parse(text)));
-  const rows = createRowCache(session.analyst);
+  // Another scoring, and weights that are tried, bring another order for the same question.
+  const asked = createMemo(() => ({
+    query: query(),
+    version: opened().version,
+    live: session.live(),
+  }));
+  const [order] = createResource(asked, (one) => session.analyst.order(JSON.parse(one.query)));
+  const version = createMemo(() => opened().version);
+  const rows = createMemo(on(version, () => createRowCache(session.analyst)));
+  const row = (b: number): RankRow | undefined => {
+    const scored = rows().row(b);
+    const live = session.live();
+    if (!scored || !live) return scored;
+    return {
+      ...scored,
+      index: numberOf(live.index[b]),
+      rank: numberOf(live.rank[b]),
+      tier: tiers[live.tier[b] ?? -1] ?? null,
+    };
+  };
   return {
-    opened,
+    get opened() {
+      return opened();
+    },
     order: () => (order.error ? none : (order.latest ?? none)),
     pending: () => order.loading,
-    failed: () => (order.error ? String(order.error.message ?? order.error) : rows.failed()),
-    row: rows.row,
-    want: rows.want,
+    failed: () => (order.error ? String(order.error.message ?? order.error) : rows().failed()),
+    row,
+    want: (ordinals) => rows().want(ordinals),
   };
 }
+
+const numberOf = (value: number | undefined): number | null =>
+  value === undefined || Number.isNaN(value) ? null : value;

@@ -1,6 +1,6 @@
 import type { Design, SampleUnit, StratumField } from '../../analysis/sample/types.ts';
 import type { Units } from '../parts/quantity.ts';
-import { phraseGroups } from '../rank/filter-sentence.ts';
+import { filterWords } from '../rank/filter-sentence.ts';
 import type { Filters } from '../state/page-state.ts';
 
 export const unitWords: readonly { readonly value: SampleUnit; readonly word: string }[] = [
@@ -58,9 +58,7 @@ export const designWords: readonly {
 
 /** The population in words, for the plan: the filter as a noun phrase. */
 export function populationWords(unit: SampleUnit, filters: Filters, units: Units): string {
-  const groups = phraseGroups(filters, units).map(
-    ({ lead, phrases }) => `${lead} ${phrases.map(({ words }) => words).join(' or ')}`,
-  );
+  const filtered = filterWords(filters, units);
   const of = unit === 'wall' ? 'Scored walls of buildings' : 'Scored buildings';
-  return groups.length === 0 ? `${of}, the whole portfolio` : `${of} ${groups.join(', ')}`;
+  return filtered === '' ? `${of}, the whole portfolio` : `${of} ${filtered}`;
 }

@@ -19,7 +19,8 @@ export function SettingRow(props: {
   const value = () => (props.value ?? shipped()) as number;
   const words = (of: number) =>
     props.row.unit === yesOrNo ? (of === 1 ? 'yes' : 'no') : String(of);
-  const invalid = () => (props.trouble === null ? {} : { 'aria-invalid': true });
+  const invalid = () =>
+    props.trouble === null ? {} : { 'aria-invalid': true, 'aria-describedby': id };
   return (
     <div class="setting" data-changed={changed() || undefined}>
       <label>
@@ -37,7 +38,6 @@ export function SettingRow(props: {
               type="number"
               step="any"
               value={String(value())}
-              aria-describedby={id}
               {...invalid()}
               onChange={(event) => props.onValue(event.currentTarget.valueAsNumber)}
             />

@@ -1,8 +1,8 @@
-import type { RankBy, Tier } from '../../analysis/session-types.ts';
+import type { Condition, RankBy } from '../../analysis/session-types.ts';
 import {
+  amongOf,
   type Filters,
   firstState,
-  type Height,
   noFilters,
   type PageState,
   type Sort,
@@ -10,8 +10,6 @@ import {
 
 /** Changes of the page's state: pure functions from the state before to the state after. */
 export type Change = (before: PageState) => PageState;
-
-type ListFilter = 'tier' | 'region' | 'material';
 
 const toggled = <T>(list: readonly T[], value: T): readonly T[] =>
   list.includes(value) ? list.filter((other) => other !== value) : [...list, value];
@@ -24,13 +22,30 @@ export const patch =
   (part: Partial<PageState>): Change =>
   (s) => ({ ...s, ...part });
 
-export const toggleTier = (tier: Tier): Change =>
-  filtered((f) => ({ tier: toggled(f.tier, tier) }));
+/** Puts conditions on columns; null, or no word at all, lifts what was there. */
+export const setConditions = (conditions: Readonly<Record<string, Condition | null>>): Change =>
+  filtered(({ on }) => {
+    const next = Object.entries({ ...on, ...conditions }).filter(
+      (entry): entry is [string, Condition] => entry[1] !== null && !isEmpty(entry[1]),
+    );
+    return { on: Object.fromEntries(next) };
+  });
 
-export const toggleIn = (list: Exclude<ListFilter, 'tier'>, value: string | null): Change =>
-  filtered((f) => ({ [list]: toggled(f[list], value) }));
+export const setCondition = (column: string, condition: Condition | null): Change =>
+  setConditions({ [column]: condition });
 
-export const setHeight = (height: Height | null): Change => filtered(() => ({ height }));
+/** Adds a word to those that a column may be, or takes it away. */
+export const toggleAmong =
+  (column: string, value: string | null): Change =>
+  (s) =>
+    setCondition(column, { among: toggled(amongOf(s.filters, column), value) })(s);
+
+/** Nothing asked: a list of no words, a range open on both sides. */
+const isEmpty = (condition: Condition): boolean =>
+  'among' in condition
+    ? condition.among.length === 0
+    : condition.from === undefined && condition.below === undefined;
+
 export const setSearch = (search: string): Change => filtered(() => ({ search }));
 export const clearFilters: Change = (s) => ({ ...s, filters: noFilters });
 
@@ -58,4 +73,15 @@ export const closeBuilding: Change = patch({ opened: false });
 /** Other files mean other buildings: what pointed into the old ones is dropped, how the page looks is kept. */
 export const otherFiles =
   (own: boolean): Change =>
-  (s) => ({ ...firstState, view: s.view, units: s.units, sheet: s.sheet, by: s.by, own });
+  (s) => ({
+    ...firstState,
+    view: s.view,
+    units: s.units,
+    sheet: s.sheet,
+    by: s.by,
+    rows: s.rows,
+    charts: s.charts,
+    columns: s.columns,
+    pinned: s.pinned,
+    own,
+  });

@@ -1,8 +1,17 @@
-import { type RankBy, rankings, type Tier, tiers } from '../../analysis/session-types.ts';
+import type { Band } from '../../analysis/bands.ts';
+import {
+  type Condition,
+  type Conditions,
+  type RankBy,
+  rankings,
+  tiers,
+} from '../../analysis/session-types.ts';
+import { siftColumns } from '../../analysis/sift/columns.ts';
 import {
   firstState,
-  type Height,
   type PageState,
+  type RowForm,
+  rowForms,
   type Sheet,
   type Sort,
   sheets,
@@ -21,13 +30,16 @@ export function toFragment(s: PageState): string {
   };
   put('by', s.by !== firstState.by && s.by);
   put('sort', s.sort && `${s.sort.descending ? '-' : ''}${s.sort.column}`);
-  for (const tier of s.filters.tier) p.append('tier', tier);
-  for (const region of s.filters.region) p.append('region', region ?? '');
-  for (const material of s.filters.material) p.append('material', material ?? '');
-  put('height', s.filters.height && heightText(s.filters.height));
+  for (const [column, condition] of Object.entries(s.filters.on)) {
+    for (const text of conditionTexts(condition)) p.append(column, text);
+  }
   put('search', s.filters.search);
   put('b', s.selected !== null && String(s.selected));
   put('open', s.opened && '1');
+  put('rows', s.rows !== firstState.rows && s.rows);
+  put('charts', !s.charts && '0');
+  put('columns', s.columns.join(','));
+  put('pinned', s.pinned.join(','));
   put('half', s.half !== firstState.half && s.half);
   put('units', s.units !== firstState.units && s.units);
   put('sheet', s.sheet !== firstState.sheet && s.sheet);
@@ -45,14 +57,15 @@ export function fromFragment(fragment: string): PageState {
     by: among<RankBy>(rankings, p.get('by')) ?? firstState.by,
     sort: sortFrom(p.get('sort')),
     filters: {
-      tier: p.getAll('tier').filter((t): t is Tier => among<Tier>(tiers, t) !== null),
-      region: p.getAll('region').map(orNull),
-      material: p.getAll('material').map(orNull),
-      height: heightFrom(p.get('height')),
+      on: conditionsFrom(p),
       search: p.get('search') ?? '',
     },
     selected,
     opened: selected !== null && p.get('open') === '1',
+    rows: among<RowForm>(rowForms, p.get('rows')) ?? firstState.rows,
+    charts: p.get('charts') !== '0',
+    columns: columnsFrom(p.get('columns')),
+    pinned: columnsFrom(p.get('pinned')),
     half: p.get('half') === 'map' ? 'map' : 'list',
     units: p.get('units') === 'american' ? 'american' : 'metric',
     sheet: among<Sheet>(sheets, p.get('sheet')) ?? firstState.sheet,
@@ -70,16 +83,43 @@ export const viewFragment = (s: PageState, view: View): string =>
 const among = <T extends string>(known: readonly T[], text: string | null): T | null =>
   known.find((k) => k === text) ?? null;
 
+/** *First look* once for each word, an empty one for no record; *40..60* for a range. */
+const conditionTexts = (condition: Condition): readonly string[] =>
+  'among' in condition
+    ? condition.among.map((word) => word ?? '')
+    : [`${condition.from ?? ''}..${condition.below ?? ''}`];
+
+function conditionsFrom(p: URLSearchParams): Conditions {
+  const found = [...new Set(p.keys())].map((column) => [column, conditionFrom(column, p)] as const);
+  return Object.fromEntries(found.filter((entry): entry is [string, Condition] => !!entry[1]));
+}
+
+function conditionFrom(column: string, p: URLSearchParams): Condition | null {
+  const kind = siftColumns.get(column)?.kind;
+  if (kind === 'category') return amongFrom(column, p.getAll(column));
+  return kind === 'number' ? rangeFrom(p.get(column)) : null;
+}
+
+function amongFrom(column: string, texts: readonly string[]): Condition | null {
+  // The tiers are known before any file is; a word of another column that no building has lets none through, and shows.
+  const known: readonly string[] | null = column.startsWith('tier') ? tiers : null;
+  const among = texts.filter((text) => !known || known.includes(text)).map(orNull);
+  return among.length > 0 ? { among } : null;
+}
+
 const orNull = (text: string): string | null => (text === '' ? null : text);
 
-const heightText = (h: Height): string => `${h.from ?? ''}-${h.below ?? ''}`;
-
-function heightFrom(text: string | null): Height | null {
-  const match = /^(\d*\.?\d*)-(\d*\.?\d*)$/.exec(text ?? '');
-  const [, from, below] = match ?? [];
-  if (!from && !below) return null;
-  return { ...(from && { from: Number(from) }), ...(below && { below: Number(below) }) };
+function rangeFrom(text: string | null): Band | null {
+  const [from = '', below = '', more] = (text ?? '').split('..');
+  const ends = { ...(from && { from: Number(from) }), ...(below && { below: Number(below) }) };
+  const numbers = Object.values(ends);
+  return numbers.length > 0 && numbers.every(Number.isFinite) && more === undefined ? ends : null;
 }
+
+/** Names of columns; whether the table has them is the table's to know, for files bring columns of their own. */
+const columnsFrom = (text: string | null): readonly string[] => [
+  ...new Set((text ?? '').split(',').filter((name) => name !== '')),
+];
 
 function sortFrom(text: string | null): Sort | null {
   const match = /^(-?)([a-z]\w*)$/.exec(text ?? '');

@@ -1,25 +1,31 @@
-import type { RankBy, RankQuery, Tier } from '../../analysis/session-types.ts';
+import type { Band } from '../../analysis/bands.ts';
+import type { Conditions, RankBy, RankQuery } from '../../analysis/session-types.ts';
 import type { Units } from '../parts/quantity.ts';
 
-export const views = ['Sources', 'Rank', 'Sample', 'Findings', 'Settings', 'Method'] as const;
+export const views = [
+  'Sources',
+  'Rank',
+  'Exposure',
+  'Sample',
+  'Findings',
+  'Settings',
+  'Method',
+] as const;
 export type View = (typeof views)[number];
 
 export const sheets = ['auto', 'light', 'dark'] as const;
 export type Sheet = (typeof sheets)[number];
 
+/** How a building's row is drawn: with the reason for its place, or as plain cells of chosen columns. */
+export const rowForms = ['reasons', 'columns'] as const;
+export type RowForm = (typeof rowForms)[number];
+
 /** Which half of Rank a narrow screen shows. */
 type Half = 'list' | 'map';
 
-export interface Height {
-  readonly from?: number;
-  readonly below?: number;
-}
-
+/** What a building must be to be shown: each column's condition, and words found in it. */
 export interface Filters {
-  readonly tier: readonly Tier[];
-  readonly region: readonly (string | null)[];
-  readonly material: readonly (string | null)[];
-  readonly height: Height | null;
+  readonly on: Conditions;
   readonly search: string;
 }
 
@@ -38,13 +44,19 @@ export interface PageState {
   readonly selected: number | null;
   readonly opened: boolean;
   readonly half: Half;
+  readonly rows: RowForm;
+  /** Whether the linked views are unfolded. */
+  readonly charts: boolean;
+  /** Columns of the plain rows, in order; empty: those first shown. Those pinned stay while the others scroll. */
+  readonly columns: readonly string[];
+  readonly pinned: readonly string[];
   readonly units: Units;
   readonly sheet: Sheet;
   /** True when the state was about the user's own files, which do not outlive a reload. */
   readonly own: boolean;
 }
 
-export const noFilters: Filters = { tier: [], region: [], material: [], height: null, search: '' };
+export const noFilters: Filters = { on: {}, search: '' };
 
 export const firstState: PageState = {
   view: 'Rank',
@@ -54,31 +66,34 @@ export const firstState: PageState = {
   selected: null,
   opened: false,
   half: 'list',
+  rows: 'reasons',
+  charts: true,
+  columns: [],
+  pinned: [],
   units: 'metric',
   sheet: 'auto',
   own: false,
 };
 
-/** Bands of building height, m. The steps are those at which the method's exposure factor changes. */
-export const heightBands: readonly Height[] = [
-  { below: 10 },
-  { from: 10, below: 15 },
-  { from: 15, below: 20 },
-  { from: 20, below: 30 },
-  { from: 30, below: 50 },
-  { from: 50 },
-];
-
 /** The question put to the analysis: absent filters are left out. */
 export function queryOf(state: Pick<PageState, 'by' | 'sort' | 'filters'>): RankQuery {
-  const { tier, region, material, height, search } = state.filters;
+  const { on, search } = state.filters;
   return {
     by: state.by,
     ...(state.sort && { sort: state.sort }),
-    ...(tier.length > 0 && { tier }),
-    ...(region.length > 0 && { region }),
-    ...(material.length > 0 && { material }),
-    ...(height && { height }),
+    ...(Object.keys(on).length > 0 && { on }),
     ...(search.trim() && { search: search.trim() }),
   };
+}
+
+/** The words chosen of a column; none where the column is not filtered by words. */
+export function amongOf(filters: Filters, column: string): readonly (string | null)[] {
+  const condition = filters.on[column];
+  return condition && 'among' in condition ? condition.among : [];
+}
+
+/** The range that a column must lie in; null where it is not filtered by one. */
+export function rangeOf(filters: Filters, column: string): Band | null {
+  const condition = filters.on[column];
+  return condition && !('among' in condition) ? condition : null;
 }

@@ -1,13 +1,16 @@
 import { batch, createSignal } from 'solid-js';
 import { withEdits } from '../../analysis/corrections.ts';
+import { createTurns } from '../../analysis/engine/turns.ts';
 import type {
   Analyst,
   Edit,
   Effect,
   Frame,
   Inputs,
+  LiveAnswer,
   Progress,
   ReadReport,
+  Weights,
 } from '../../analysis/session-types.ts';
 import type { SettingsChanges } from '../../analysis/settings.ts';
 
@@ -18,8 +21,11 @@ type Phase =
   | { readonly kind: 'refused'; readonly file: string; readonly message: string }
   | { readonly kind: 'trouble'; readonly message: string };
 
-/** What is open now. `version` grows with every opening, so that answers about older files are told apart. */
+/** What is open now. */
 export interface Opened {
+  /** Grows with every opening of files: places of buildings stay the same until it does. */
+  readonly files: number;
+  /** Grows with every scoring too, so that answers about an older one are told apart. */
   readonly version: number;
   readonly inputs: Inputs;
   readonly report: ReadReport;
@@ -49,6 +55,10 @@ export interface Session {
   readonly effect: () => Effect | null;
   /** Scores again under these settings, one run at a time; of those that wait only the newest is run. */
   readonly rescore: (changes: SettingsChanges) => Promise<void>;
+  /** The ranking under weights that are being tried; null where none are. */
+  readonly live: () => LiveAnswer | null;
+  /** Ranks at once under these weights, to be followed by `rescore`; of those that wait only the newest is run. */
+  readonly lean: (weights: Weights) => Promise<void>;
   /** True from the first change asked for until the newest is scored. */
   readonly rescoring: () => boolean;
   readonly trouble: (message: string) => void;
@@ -60,6 +70,8 @@ export function createSession(analyst: Analyst): Session {
   const [changes, setChanges] = createSignal<SettingsChanges>({});
   const [effect, setEffect] = createSignal<Effect | null>(null);
   const [rescoring, setRescoring] = createSignal(false);
+  const [live, setLive] = createSignal<LiveAnswer | null>(null);
+  // Two runs that rebuild the engine's tables at once would mix them.
   const inTurn = createTurns();
   const [progress, setProgress] = createSignal<Progress | null>(null);
   let stopping = new AbortController();
@@ -73,7 +85,8 @@ export function createSession(analyst: Analyst): Session {
       const frame = await analyst.frame();
       version += 1;
       batch(() => {
-        setOpened({ version, inputs, report, frame });
+        setLive(null);
+        setOpened({ files: version, version, inputs, report, frame });
         if (inputs.settings) setChanges(inputs.settings);
         setEffect(null);
         setPhase({ kind: 'ready' });
@@ -129,10 +142,30 @@ export function createSession(analyst: Analyst): Session {
       version += 1;
       batch(() => {
         setEffect(moved);
+        setLive(null);
         setOpened({ ...before, version, frame });
       });
     } catch (error) {
       if (!isEngineStopped(error)) setPhase(phaseOf(error));
+    }
+  };
+  let trying: Weights | null = null;
+  let leaning = false;
+  const lean = async (weights: Weights): Promise<void> => {
+    trying = weights;
+    if (leaning) return;
+    leaning = true;
+    try {
+      while (trying) {
+        const wanted: Weights = trying;
+        trying = null;
+        const found = await analyst.lean(wanted);
+        if (!rescoring()) setLive(found);
+      }
+    } catch (error) {
+      if (!isEngineStopped(error)) setPhase(phaseOf(error));
+    } finally {
+      leaning = false;
     }
   };
   const rescore = (wanted: SettingsChanges): Promise<void> => {
@@ -150,6 +183,8 @@ export function createSession(analyst: Analyst): Session {
     effect,
     rescore,
     rescoring,
+    live,
+    lean,
     analyst,
     phase,
     opened,
@@ -173,19 +208,6 @@ const askedOf = (opened: Opened | null): Asked | null =>
 
 const isEngineStopped = (error: unknown): boolean =>
   error instanceof Error && error.name === 'EngineStopped';
-
-/**
- * Work that rebuilds the engine's tables is done in turn: two runs at once would mix their tables.
- * A failure ends its own turn only.
- */
-function createTurns(): <T>(work: () => Promise<T>) => Promise<T> {
-  let last: Promise<unknown> = Promise.resolve();
-  return (work) => {
-    const mine = last.then(work);
-    last = mine.catch(() => {});
-    return mine;
-  };
-}
 
 /** Errors lose their class on the way out of a worker, so a refusal is known by its name. */
 function phaseOf(error: unknown): Phase {

@@ -1,13 +1,21 @@
 import { createEffect, createSignal, onCleanup } from 'solid-js';
 import { createStore, reconcile } from 'solid-js/store';
-import { type Change, otherFiles } from './changes.ts';
+import { type Change, otherFiles, patch } from './changes.ts';
 import { fromFragment, isStep, toFragment } from './fragment.ts';
 import type { PageState } from './page-state.ts';
+import { askedOf, noSteps, redone, type Steps, stepped, undone } from './steps.ts';
 
 /** The one store of the page. `state` is read, `apply` is the only way to change it. */
 export interface PageStore {
   readonly state: PageState;
   readonly apply: (...changes: Change[]) => void;
+  /** As `apply`, while a brush is drawn: what is asked for in the end is one step, made by the `apply` that follows. */
+  readonly preview: (...changes: Change[]) => void;
+  /** The brush is given up: what was asked for before it stands again. */
+  readonly giveUp: () => void;
+  /** Takes back the last change of filters, order or sort, and gives it again; null where there is none. */
+  readonly undo: () => (() => void) | null;
+  readonly redo: () => (() => void) | null;
   /** The building under the pointer, on the map or in the table; not part of the address. */
   readonly hovered: () => number | null;
   readonly hover: (b: number | null) => void;
@@ -28,21 +36,50 @@ export function createPageStore(own: boolean, kept: string): PageStore {
   const found = fromFragment(location.hash || kept);
   let current = { ...about(own, found), own };
   history.replaceState(null, '', toFragment(current));
-  const [state, setState] = createStore<PageState>(current);
+  // The store changes its own objects in place: it is given copies, so that what is kept to go back to stays as it was.
+  const [state, setState] = createStore<PageState>(structuredClone(current));
   const [hovered, hover] = createSignal<number | null>(null);
 
+  const [steps, setSteps] = createSignal<Steps>(noSteps);
   const address = createAddress();
   const settle = (next: PageState) => {
     current = next;
-    setState(reconcile(next, { merge: true }));
+    setState(reconcile(structuredClone(next), { merge: true }));
   };
-  const apply = (...changes: Change[]) => {
+  /** The question from which a brush set out. */
+  let before = askedOf(current);
+  const show = (changes: readonly Change[]) => {
     const next = changes.reduce((s, change) => change(s), current);
     address.write(toFragment(next), isStep(current, next));
     settle(next);
   };
-  address.follow(() => settle(about(current.own, fromFragment(location.hash))));
-  return { state, apply, hovered, hover, lost: found.own && !own };
+  const apply = (...changes: Change[]) => {
+    show(changes);
+    setSteps((made) => stepped(made, before, askedOf(current)));
+    before = askedOf(current);
+  };
+  const go = (move: typeof undone) => {
+    const found = move(steps(), askedOf(current));
+    if (!found) return;
+    setSteps(found.steps);
+    before = found.asked;
+    show([patch(found.asked)]);
+  };
+  address.follow(() => {
+    settle(about(current.own, fromFragment(location.hash)));
+    before = askedOf(current);
+  });
+  return {
+    state,
+    apply,
+    preview: (...changes) => show(changes),
+    giveUp: () => show([patch(before)]),
+    undo: () => (steps().past.length > 0 ? () => go(undone) : null),
+    redo: () => (steps().future.length > 0 ? () => go(redone) : null),
+    hovered,
+    hover,
+    lost: found.own && !own,
+  };
 }
 
 /** Browsers refuse to write the address too often (holding an arrow key would): small changes are gathered. */

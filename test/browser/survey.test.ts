@@ -18,7 +18,10 @@ afterAll(() => browser?.close());
 /** The known truth of this test: sheathing behind a wall is softened where its index passes this. */
 const softenedFrom = 35;
 
-const asked: PopulationQuery = { query: { by: 'index', region: ['WA'] }, unit: 'wall' };
+const asked: PopulationQuery = {
+  query: { by: 'index', on: { region: { among: ['WA'] } } },
+  unit: 'wall',
+};
 
 /** Share of all walls of the population that are softened, told by the native engine. */
 async function truth(): Promise<number> {

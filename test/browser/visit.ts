@@ -12,14 +12,21 @@ export interface Visit {
 const local = (url: string, origin: string): boolean =>
   url.startsWith(`${origin}/`) || url.startsWith('data:') || url.startsWith('blob:');
 
-/** Opens the page (with an optional fragment) in a context of its own. */
+/**
+ * Opens the page (with an optional fragment) in a context of its own. Keeping 50 MB for use offline is left to the test
+ * that is about it: one of so many visits would slow the others.
+ */
 export async function visit(
   browser: Browser,
   fragment = '',
   options: BrowserContextOptions = {},
+  origin = inject('origin'),
 ): Promise<Visit> {
-  const origin = inject('origin');
-  const context = await browser.newContext({ viewport: { width: 1440, height: 900 }, ...options });
+  const context = await browser.newContext({
+    viewport: { width: 1440, height: 900 },
+    serviceWorkers: 'block',
+    ...options,
+  });
   const strayRequests: string[] = [];
   const errors: string[] = [];
   context.on('request', (request) => {

@@ -2,12 +2,17 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { marksOf } from '../../dashboard/map/tiles/cells.ts';
 import { encodeMarks, extent } from '../../dashboard/map/tiles/encode.ts';
+import {
+  type Entries,
+  entryScores,
+  type Scores,
+  shownOf,
+} from '../../dashboard/map/tiles/entries.ts';
 import { boundsOfTile } from '../../dashboard/map/tiles/mercator.ts';
 import { nearestBuildings } from '../../dashboard/map/tiles/nearest.ts';
 import {
   boundsOf,
-  countPlaced,
-  keepShown,
+  type PlacedBuildings,
   placeBuildings,
   tileRun,
 } from '../../dashboard/map/tiles/portfolio.ts';
@@ -23,6 +28,16 @@ function scattered(n: number) {
     index: fill(() => Math.round(random() * 1000) / 10),
   };
 }
+
+const entriesOf = (
+  placed: PlacedBuildings,
+  scores: Scores,
+  ordinals: Int32Array | null = null,
+): Entries => ({
+  placed,
+  scores: entryScores(placed, scores),
+  shown: shownOf(placed, ordinals),
+});
 
 const everyTile = (z: number) =>
   Array.from({ length: 4 ** z }, (_, i) => ({ z, x: i % 2 ** z, y: Math.floor(i / 2 ** z) }));
@@ -68,7 +83,6 @@ test('buildings without a place are left out and counted', () => {
   const longitude = Float64Array.of(-100, Number.NaN, -90, -80);
   const latitude = Float64Array.of(40, 41, Number.NaN, 42);
   expect([...placeBuildings(longitude, latitude).ordinal].sort()).toEqual([0, 3]);
-  expect(countPlaced({ longitude, latitude })).toBe(2);
   expect(boundsOf(longitude, latitude)).toEqual({ west: -100, east: -80, south: 40, north: 42 });
   expect(boundsOf(Float64Array.of(Number.NaN), Float64Array.of(1))).toBeUndefined();
 });
@@ -76,10 +90,11 @@ test('buildings without a place are left out and counted', () => {
 describe('up to 5,000 shown', () => {
   const portfolio = scattered(5000);
   const placed = placeBuildings(portfolio.longitude, portfolio.latitude);
+  const entries = entriesOf(placed, portfolio);
 
   test('each is drawn at the smallest scale, under its own id, within a pixel of its place', () => {
     const seen = everyTile(2).flatMap((tile) =>
-      readTile(encodeMarks(marksOf(placed, portfolio, tile))).map((feature) => {
+      readTile(encodeMarks(marksOf(entries, tile))).map((feature) => {
         const { geometry } = feature.toGeoJSON(tile.x, tile.y, tile.z);
         const b = feature.id!;
         expect(feature.properties).toMatchObject({ tier: portfolio.tier[b] });
@@ -101,7 +116,7 @@ describe('up to 5,000 shown', () => {
     };
     const scores = { tier: Uint8Array.of(3, 1, 1), index: Float64Array.of(10, 60, 70) };
     const spot = placeBuildings(same.longitude, same.latitude);
-    const marks = marksOf(spot, scores, tileOfPlace(-79.4, 43.7, 14));
+    const marks = marksOf(entriesOf(spot, scores), tileOfPlace(-79.4, 43.7, 14));
     expect(marks).toMatchObject({ n: 1 });
     expect([marks.ordinal[0], marks.tier[0], marks.count[0]]).toEqual([2, 1, 3]);
   });
@@ -110,6 +125,7 @@ describe('up to 5,000 shown', () => {
 describe('more than 5,000 shown', () => {
   const portfolio = scattered(40_000);
   const placed = placeBuildings(portfolio.longitude, portfolio.latitude);
+  const entries = entriesOf(placed, portfolio);
 
   test.each([3, 5, 9, 14])(
     'none is lost at zoom %i: the marks of all tiles count them all',
@@ -120,20 +136,20 @@ describe('more than 5,000 shown', () => {
           return [`${tile.x}/${tile.y}`, tile] as const;
         }),
       );
-      const marks = [...tiles.values()].map((tile) => marksOf(placed, portfolio, tile));
+      const marks = [...tiles.values()].map((tile) => marksOf(entries, tile));
       expect(marks.reduce((sum, { count }) => sum + count.reduce((a, n) => a + n, 0), 0)).toBe(
         40_000,
       );
     },
   );
 
-  test('a small scale has at most 1,600 marks a tile, and each shows the foremost tier of its cell', () => {
+  test('a small scale has at most 256 marks a tile, and each shows the foremost tier of its cell', () => {
     for (const tile of everyTile(3)) {
-      const marks = marksOf(placed, portfolio, tile);
-      expect(marks.n).toBeLessThanOrEqual(1600);
+      const marks = marksOf(entries, tile);
+      expect(marks.n).toBeLessThanOrEqual(256);
       const [from, to] = tileRun(placed, tile);
       const cell = (position: number, at: number) =>
-        Math.floor((position / (2 ** 32 / 8) - at) * 40);
+        Math.floor((position / (2 ** 32 / 8) - at) * 16);
       const foremost = new Map<string, number>();
       for (let i = from; i < to; i++) {
         const key = `${cell(placed.x[i]!, tile.x)}/${cell(placed.y[i]!, tile.y)}`;
@@ -145,23 +161,21 @@ describe('more than 5,000 shown', () => {
   });
 
   test('marks are written lightest first, so that the foremost tier is drawn on top', () => {
-    const { tier } = marksOf(placed, portfolio, { z: 3, x: 2, y: 3 });
+    const { tier } = marksOf(entries, { z: 5, x: 8, y: 12 });
     expect([...tier]).toEqual([...tier].sort((a, b) => b - a));
     expect(new Set(tier).size).toBeGreaterThan(1);
   });
 
   test('a filter leaves what passes it, and fewer than 5,000 are drawn one by one again', () => {
-    const mask = Uint8Array.from({ length: 40_000 }, (_, b) => Number(b % 10 === 0));
-    const shown = keepShown(placed, mask);
-    expect(shown.ordinal).toHaveLength(4000);
-    expect([...shown.ordinal].every((b) => b % 10 === 0)).toBe(true);
-    expect([...shown.code]).toEqual([...shown.code].sort((a, b) => a - b));
-    const drawn = everyTile(3).map((tile) => marksOf(shown, portfolio, tile).n);
-    expect(drawn.reduce((a, b) => a + b)).toBeGreaterThan(3950);
+    const passing = Int32Array.from({ length: 4000 }, (_, k) => 39_990 - 10 * k);
+    const few = entriesOf(placed, portfolio, passing);
+    const ordinals = everyTile(3).flatMap((tile) => [...marksOf(few, tile).ordinal]);
+    expect(ordinals.length).toBeGreaterThan(3950);
+    expect(ordinals.every((b) => b % 10 === 0)).toBe(true);
   });
 
   test('marks keep to their tile: positions from 0 to 4,095', () => {
-    const { x, y, n } = marksOf(placed, portfolio, { z: 3, x: 2, y: 3 });
+    const { x, y, n } = marksOf(entries, { z: 3, x: 2, y: 3 });
     expect(n).toBeGreaterThan(0);
     for (const position of [...x, ...y]) {
       expect(position).toBeGreaterThanOrEqual(0);
@@ -171,7 +185,7 @@ describe('more than 5,000 shown', () => {
 
   test('a walk by keyboard goes from the centre of the view outwards, as a plain sort does', () => {
     const within = { west: -100, east: -90, south: 35, north: 45 };
-    const found = nearestBuildings(placed, { within, longitude: -95, latitude: 40, atMost: 25 });
+    const found = nearestBuildings(entries, { within, longitude: -95, latitude: 40, atMost: 25 });
     const project = (latitude: number) => Math.asinh(Math.tan((latitude * Math.PI) / 180));
     const distance = (b: number) =>
       Math.hypot(

@@ -1,8 +1,8 @@
-import { validateStyleMin } from '@maplibre/maplibre-gl-style-spec';
+import { createExpression, validateStyleMin } from '@maplibre/maplibre-gl-style-spec';
 import { lab, rgb } from 'd3';
 import { describe, expect, test } from 'vitest';
 import { tiers } from '../../analysis/session-types.ts';
-import { drawings } from '../../dashboard/map/mark-images.ts';
+import { cellWidths, drawingOf } from '../../dashboard/map/mark-images.ts';
 import { rainShade } from '../../dashboard/map/rain/ramp.ts';
 import { sheetStyle, tileOf } from '../../dashboard/map/style.ts';
 import { sheetThemes } from '../../dashboard/map/theme.ts';
@@ -100,21 +100,78 @@ describe.each(themes)('on the %s sheet', (theme) => {
     const families = new Set(
       [...fileText('dashboard/fonts.css').matchAll(/font-family: "?([^";]+)"?;/g)].map((m) => m[1]),
     );
-    const names = new Set(drawings(theme).map(({ name }) => name));
     for (const layer of sheetStyle('rain-sheet-1', theme).layers) {
       if (layer.type !== 'symbol') continue;
       if (layer.layout?.['text-field'])
         expect(families).toContain((layer.layout['text-font'] as string[])[0]);
     }
-    for (const t of tiers.keys())
-      for (const size of [0, 1, 2]) expect(names).toContain(`${theme}-${t}-${size}`);
+  });
+
+  const imageOf = (properties: Record<string, number>): string => {
+    const layer = sheetStyle('rain-sheet-1', theme).layers.find(({ id }) => id === 'buildings')!;
+    const icon = (layer.layout as Record<string, unknown>)['icon-image'];
+    const made = createExpression(icon, 'layers.icon-image');
+    if (made.result === 'error') throw new Error('not an expression');
+    return made.value.evaluate({ zoom: 4 }, { type: 1, properties });
+  };
+
+  test.each(tiers.map((tier, t) => [tier, t] as const))(
+    'one building of %s wears its tier’s shape; several are larger and filled to their mean index',
+    (tier, t) => {
+      const { path, outline, [theme]: colour } = tierMarks[tier];
+      expect(drawingOf(imageOf({ tier: t, n: 1 }))).toMatchObject({ path, colour, fill: 1 });
+      for (const [n, size] of [
+        [2, 0],
+        [99, 0],
+        [100, 1],
+        [9999, 1],
+        [10_000, 2],
+      ] as const) {
+        expect(drawingOf(imageOf({ tier: t, n, tenth: 3 }))).toMatchObject({
+          path: outline,
+          colour,
+          width: cellWidths[size],
+          fill: 0.3,
+        });
+      }
+      expect(drawingOf(imageOf({ tier: t, n: 5 }))).toMatchObject({ path: outline, fill: 0 });
+      expect(drawingOf(imageOf({ tier: t, n: 5, tenth: 10 }))!.fill).toBe(1);
+    },
+  );
+
+  test('the city dot is drawn, and no name that the map does not give', () => {
+    expect(drawingOf(`${theme}-city`)).toMatchObject({ colour: sheetThemes[theme].cityName });
+    expect(drawingOf(`${theme}-7`)).toBeUndefined();
+    expect(drawingOf('city')).toBeUndefined();
+  });
+
+  test.each([
+    [1, ''],
+    [2, '2'],
+    [999, '999'],
+    [1240, '1.2k'],
+    [9960, '10k'],
+    [34_400, '34k'],
+    [999_600, '1m'],
+    [1_250_000, '1.3m'],
+  ])('a mark of %i buildings is labelled %s', (n, label) => {
+    const layer = sheetStyle('rain-sheet-1', theme).layers.find(({ id }) => id === 'buildings')!;
+    const made = createExpression(
+      (layer.layout as Record<string, unknown>)['text-field'],
+      'layers.text-field',
+    );
+    if (made.result === 'error') throw new Error('not an expression');
+    const told = made.value.evaluate({ zoom: 4 }, { type: 1, properties: { n } });
+    expect(String(told)).toBe(label);
   });
 });
 
 test('tiers have five different shapes, each within its box of 24', () => {
   const paths = tiers.map((tier) => tierMarks[tier].path);
+  const outlines = tiers.map((tier) => tierMarks[tier].outline);
   expect(new Set(paths).size).toBe(5);
-  for (const path of paths) {
+  expect(new Set(outlines).size).toBe(5);
+  for (const path of [...paths, ...outlines]) {
     for (const number of path.match(/\d+(\.\d+)?/g)!)
       expect(Number(number)).toBeLessThanOrEqual(24);
   }

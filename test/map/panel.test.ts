@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest';
+import { tiers } from '../../analysis/session-types.ts';
 import { pickedFeatures } from '../../dashboard/map/picked.ts';
 import { TileClient } from '../../dashboard/map/tiles/client.ts';
 import { SheetTiles } from '../../dashboard/map/tiles/sheet-tiles.ts';
@@ -47,7 +48,7 @@ describe('the map and its worker', () => {
   test('an aborted request rejects at once, and its late answer does no harm', async () => {
     const { worker, client } = clientOf();
     const abort = new AbortController();
-    const asked = client.ask('units', 'metric', abort.signal);
+    const asked = client.ask('units', 'metric', { signal: abort.signal });
     abort.abort();
     await expect(asked).rejects.toMatchObject({ name: 'AbortError' });
     worker.say({ id: worker.sent[0]!.id, answer: null });
@@ -92,26 +93,56 @@ test('one sheet serves land, rain in the units asked for, and the buildings show
   expect(await labels()).toContain('508 mm');
   expect(await labels()).not.toContain('20 in');
 
-  tiles.portfolio({
+  const placed = tiles.portfolio({
     longitude: Float64Array.of(-100, -101, Number.NaN),
     latitude: Float64Array.of(38, 37, 38),
-    tier: Uint8Array.of(0, 3, 1),
-    index: Float64Array.of(80, 10, 60),
   });
-  expect((await read('buildings')).map(({ id }) => id)).toEqual([1, 0]);
+  expect(placed).toBe(2);
+  const drawn = async () =>
+    (await read('buildings')).map(({ id, properties }) => [id, properties.tier]);
+  const notScored = tiers.indexOf('Not scored');
+  expect(await drawn()).toEqual(
+    expect.arrayContaining([
+      [0, notScored],
+      [1, notScored],
+    ]),
+  );
+  const scores = { tier: Uint8Array.of(0, 3, 1), index: Float64Array.of(80, 10, 60) };
+  expect(tiles.scores(scores)).toEqual([1, 1, 0, 1, 0]);
+  expect(await drawn()).toEqual([
+    [1, 3],
+    [0, 0],
+  ]);
   tiles.shown(Int32Array.of(0, 2));
-  expect((await read('buildings')).map(({ id }) => id)).toEqual([0]);
+  expect(await drawn()).toEqual([[0, 0]]);
+  tiles.scores({ ...scores, tier: Uint8Array.of(2, 3, 1) });
+  expect(await drawn()).toEqual([[0, 2]]);
+  tiles.shown(null);
+  expect(await drawn()).toEqual([
+    [1, 3],
+    [0, 2],
+  ]);
 });
 
 test('the hovered and the selected building are ringed, one without a place is not', () => {
   const frame = {
     longitude: Float64Array.of(-100, Number.NaN),
     latitude: Float64Array.of(40, 41),
-    tier: Uint8Array.of(2, 0),
   };
-  const { features } = pickedFeatures(frame, { hovered: 1, selected: 0 });
+  const picked = { hovered: { b: 1, n: 1 }, selected: 0 };
+  const { features } = pickedFeatures(frame, Uint8Array.of(2, 0), picked);
   expect(features).toMatchObject([
-    { properties: { state: 'selected', tier: 2 }, geometry: { coordinates: [-100, 40] } },
+    { properties: { state: 'selected', tier: 2, n: 1 }, geometry: { coordinates: [-100, 40] } },
+  ]);
+});
+
+test('the mark of several buildings is ringed where it stands, not where one of them does', () => {
+  const frame = { longitude: Float64Array.of(-100), latitude: Float64Array.of(40) };
+  const several = { z: 3, place: [-98, 39] } as const;
+  const hovered = { b: 0, n: 40, several };
+  const { features } = pickedFeatures(frame, Uint8Array.of(2), { hovered, selected: undefined });
+  expect(features).toMatchObject([
+    { properties: { state: 'hovered', n: 40 }, geometry: { coordinates: [-98, 39] } },
   ]);
 });
 

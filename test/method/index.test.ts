@@ -1,6 +1,5 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { distribution, productQuantile } from '../../analysis/index/interval.ts';
 import { withSettings } from '../../analysis/settings.ts';
 import { type Case, type Facts, run } from './case.ts';
 
@@ -217,37 +216,6 @@ test('wall area that no record covers counts as a wall of unknowns, beyond 5 %',
     [1, 'recorded', 100],
     [1, 'remainder', 6],
   ]);
-});
-
-describe('quantiles of a product of two weighted sets', () => {
-  const set = fc.array(fc.tuple(fc.integer({ min: 0, max: 40 }), fc.integer({ min: 1, max: 9 })), {
-    minLength: 1,
-    maxLength: 12,
-  });
-  test('equal the smallest value of the full product whose cumulative weight reaches q', () => {
-    fc.assert(
-      fc.property(set, set, fc.constantFrom(0.1, 0.5, 0.9), (a, b, q) => {
-        const products = a.flatMap(([x, p]) =>
-          b.map(([y, r]) => [(x / 40) * (y / 40), p * r] as const),
-        );
-        const total = products.reduce((sum, [, weight]) => sum + weight, 0);
-        const sorted = products.toSorted(([x], [y]) => x - y);
-        let sum = 0;
-        const reached = sorted.findIndex(([, weight]) => {
-          sum += weight;
-          return sum / total >= q - 1e-12;
-        });
-        const expected = sorted[reached]![0];
-        const of = (list: typeof a) =>
-          distribution(
-            list.map(([x]) => x / 40),
-            list.map(([, weight]) => weight),
-          );
-        expect(productQuantile([of(a)], of(b), q)).toBeCloseTo(expected, 8);
-      }),
-      { seed: 7, numRuns: 400 },
-    );
-  });
 });
 
 test('weights act as exponents: at 0 a factor no longer counts', async () => {

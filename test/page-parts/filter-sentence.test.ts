@@ -1,24 +1,24 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { heightBands } from '../../analysis/bands.ts';
 import {
   countWords,
-  heightWords,
   leaningWords,
   orderWords,
   phraseGroups,
+  rangeWords,
 } from '../../dashboard/rank/filter-sentence.ts';
-import {
-  firstState,
-  heightBands,
-  noFilters,
-  type PageState,
-} from '../../dashboard/state/page-state.ts';
+import { firstState, noFilters, type PageState } from '../../dashboard/state/page-state.ts';
 
 const filters = {
-  tier: ['First look', 'Not scored'],
-  region: ['OR', null],
-  material: ['adhered_stone'],
-  height: { from: 10, below: 15 },
+  on: {
+    height_used_m: { from: 10, below: 15 },
+    wetting_l_m2: { from: 100 },
+    region: { among: ['OR', null] },
+    tier: { among: ['First look', 'Not scored'] },
+    material: { among: ['adhered_stone'] },
+    installed_used: { from: 1980, below: 2000 },
+  },
   search: ' elm ',
 } as const;
 
@@ -32,6 +32,8 @@ describe('the sentence of active filters', () => {
       'in the region OR or no record',
       'clad in adhered stone',
       'with a height 10 to 15 m',
+      'clad in the years 1980 to 1999',
+      'with wetting 100 L/m² yr and over',
       'matching “elm”',
     ]);
   });
@@ -57,20 +59,23 @@ describe('the sentence of active filters', () => {
   it('striking one phrase removes only that one', () => {
     const [tiers] = phraseGroups(filters, 'metric');
     const after = tiers?.phrases[0]?.remove({ ...firstState, filters });
-    expect(after?.filters).toEqual({ ...filters, tier: ['Not scored'] });
+    expect(after?.filters).toEqual({
+      ...filters,
+      on: { ...filters.on, tier: { among: ['Not scored'] } },
+    });
   });
 });
 
 describe('heights in words', () => {
   it('follow the units in use', () => {
-    expect(heightWords({ below: 10 }, 'metric')).toBe('under 10 m');
-    expect(heightWords({ from: 50 }, 'metric')).toBe('50 m and over');
-    expect(heightWords({ from: 10, below: 15 }, 'american')).toBe('33 to 49 ft');
+    expect(rangeWords('height_used_m', { below: 10 }, 'metric')).toBe('under 10 m');
+    expect(rangeWords('height_used_m', { from: 50 }, 'metric')).toBe('50 m and over');
+    expect(rangeWords('height_used_m', { from: 10, below: 15 }, 'american')).toBe('33 to 49 ft');
   });
 
   it('tell all bands apart in either units', () => {
     for (const units of ['metric', 'american'] as const) {
-      const words = heightBands.map((band) => heightWords(band, units));
+      const words = heightBands.map((band) => rangeWords('height_used_m', band, units));
       expect(new Set(words).size).toBe(heightBands.length);
     }
   });

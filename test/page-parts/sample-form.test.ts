@@ -94,8 +94,10 @@ describe('what is typed about a sample', () => {
     );
     const filters = {
       ...noFilters,
-      tier: ['First look', 'Next look'] as const,
-      material: ['adhered_stone'],
+      on: {
+        tier: { among: ['First look', 'Next look'] },
+        material: { among: ['adhered_stone'] },
+      },
     };
     expect(populationWords('building', filters, 'metric')).toBe(
       'Scored buildings in the tier First look or Next look, clad in adhered stone',

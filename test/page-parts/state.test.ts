@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { heightBands } from '../../analysis/bands.ts';
 import { rankings, tiers } from '../../analysis/session-types.ts';
 import {
   clearFilters,
@@ -9,25 +10,29 @@ import {
   otherFiles,
   patch,
   rankBy,
-  setHeight,
+  setCondition,
   setSearch,
   sortBy,
-  toggleIn,
-  toggleTier,
+  toggleAmong,
 } from '../../dashboard/state/changes.ts';
 import { fromFragment, isStep, toFragment } from '../../dashboard/state/fragment.ts';
 import {
+  amongOf,
   firstState,
-  heightBands,
   noFilters,
   type PageState,
   queryOf,
+  rowForms,
   sheets,
   views,
 } from '../../dashboard/state/page-state.ts';
 
 const word = fc.string({ maxLength: 12 });
 const filled = fc.string({ minLength: 1, maxLength: 12 });
+
+const finite = fc.double({ noNaN: true, noDefaultInfinity: true }).map((x) => (x === 0 ? 0 : x));
+const among = <T extends string | null>(values: fc.Arbitrary<T>) =>
+  fc.record({ among: fc.uniqueArray(values, { minLength: 1 }) });
 
 const anyState: fc.Arbitrary<PageState> = fc
   .record({
@@ -37,15 +42,25 @@ const anyState: fc.Arbitrary<PageState> = fc
       fc.record({ column: fc.constantFrom('rain_mm', 'name'), descending: fc.boolean() }),
     ),
     filters: fc.record({
-      tier: fc.uniqueArray(fc.constantFrom(...tiers)),
-      region: fc.uniqueArray(fc.option(filled)),
-      material: fc.uniqueArray(fc.option(filled)),
-      height: fc.option(fc.constantFrom(...heightBands)),
+      on: fc.record(
+        {
+          tier: among(fc.constantFrom(...tiers)),
+          region: among(fc.option(filled)),
+          material: among(fc.option(filled)),
+          height_used_m: fc.constantFrom(...heightBands),
+          longitude: fc.record({ from: finite, below: finite }),
+        },
+        { requiredKeys: [] },
+      ),
       search: word,
     }),
     selected: fc.option(fc.nat(999_999)),
     opened: fc.boolean(),
     half: fc.constantFrom('list', 'map'),
+    rows: fc.constantFrom(...rowForms),
+    charts: fc.boolean(),
+    columns: fc.uniqueArray(fc.constantFrom('rank', 'name', 'rain_mm', 'Loc #')),
+    pinned: fc.uniqueArray(fc.constantFrom('rank', 'name')),
     units: fc.constantFrom('metric', 'american'),
     sheet: fc.constantFrom(...sheets),
     own: fc.boolean(),
@@ -68,7 +83,7 @@ describe('the address', () => {
 
   it('that is not understood opens the first state', () => {
     const odd =
-      '#/nowhere?by=luck&sort=;drop&tier=Worst&height=tall&b=-3&open=1&units=cubits&sheet=neon';
+      '#/nowhere?by=luck&sort=;drop&tier=Worst&height_used_m=tall&index=4..5..6&address=x&colour=red&b=-3&open=1&units=cubits&sheet=neon';
     expect(fromFragment(odd)).toEqual(firstState);
   });
 
@@ -93,15 +108,16 @@ describe('changes', () => {
   it('a filter value ticked twice is as if never ticked', () => {
     fc.assert(
       fc.property(anyState, fc.constantFrom(...tiers), (s, tier) => {
-        const twice = toggleTier(tier)(toggleTier(tier)(s));
-        expect([...twice.filters.tier].sort()).toEqual([...s.filters.tier].sort());
+        const twice = toggleAmong('tier', tier)(toggleAmong('tier', tier)(s));
+        const words = (state: PageState) => [...amongOf(state.filters, 'tier')].sort();
+        expect(words(twice)).toEqual(words(s));
       }),
     );
   });
 
   it('*no record* is a value that can be filtered for', () => {
-    const s = toggleIn('region', null)(firstState);
-    expect(queryOf(s).region).toEqual([null]);
+    const s = toggleAmong('region', null)(firstState);
+    expect(queryOf(s).on).toEqual({ region: { among: [null] } });
   });
 
   it('a heading sorts, reverses on the second click, and goes back to the ranking on the third', () => {
@@ -158,14 +174,13 @@ describe('the question put to the analysis', () => {
 
   it('carries every filter that is set, with the search trimmed', () => {
     const s = [
-      toggleTier('First look'),
-      setHeight({ from: 10, below: 15 }),
+      toggleAmong('tier', 'First look'),
+      setCondition('height_used_m', { from: 10, below: 15 }),
       setSearch(' elm '),
     ].reduce((state, change) => change(state), firstState);
     expect(queryOf(s)).toEqual({
       by: 'index',
-      tier: ['First look'],
-      height: { from: 10, below: 15 },
+      on: { tier: { among: ['First look'] }, height_used_m: { from: 10, below: 15 } },
       search: 'elm',
     });
   });

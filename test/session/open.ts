@@ -1,4 +1,5 @@
 import { openNative } from '../../analysis/engine/native.ts';
+import type { Engine } from '../../analysis/engine/port.ts';
 import type { Assets } from '../../analysis/inputs.ts';
 import { postalCentroids } from '../../analysis/place/postal.ts';
 import { decodeGrid } from '../../analysis/rain/grid.ts';
@@ -6,11 +7,13 @@ import { memorySource } from '../../analysis/read/memory-source.ts';
 import { createSession } from '../../analysis/session.ts';
 import type { Analyst, Inputs } from '../../analysis/session-types.ts';
 import { defaultSettings, type Settings } from '../../analysis/settings.ts';
+import { generateDemo } from '../../data/demo/generate.ts';
 import { buildDefaultGrid } from '../../data/grid/build.ts';
 import { buildPostal } from '../../data/postal/build.ts';
 
 let built: Assets | undefined;
-function assets(): Assets {
+/** What ships: the default grid and the postal centroids. */
+export function assets(): Assets {
   built ??= {
     grid: decodeGrid(buildDefaultGrid().buffer),
     postal: postalCentroids(buildPostal().buffer),
@@ -20,6 +23,15 @@ function assets(): Assets {
 
 export const session = async (settings: Settings = defaultSettings): Promise<Analyst> =>
   createSession(await openNative(), assets(), settings);
+
+/** The engine after an invented portfolio was read and scored in it. */
+export async function scoredDemo(buildings: number, seed = 5): Promise<Engine> {
+  const engine = await openNative();
+  const analyst = await createSession(engine, assets());
+  const { buildingsCsv, wallsCsv } = generateDemo({ buildings, seed });
+  await analyst.open(inputs(buildingsCsv, wallsCsv));
+  return engine;
+}
 
 export const inputs = (buildings: string, walls?: string): Inputs => ({
   buildings: memorySource('buildings.csv', buildings),

@@ -29,7 +29,9 @@ describe('settings', () => {
 
   test('a prior of the user’s own is drawn instead of ours', async () => {
     const index = async () => {
-      const [first] = await analyst.rows(await analyst.order({ by: 'index', material: [null] }));
+      const [first] = await analyst.rows(
+        await analyst.order({ by: 'index', on: { material: { among: [null] } } }),
+      );
       return first!.index as number;
     };
     const before = await index();

@@ -130,13 +130,12 @@ async function hold(
   await checkGroup(await loadLibrary(), group, schema, buffer.slice);
 }
 
-/** The rows of a group; `row` is the number of the first. */
+/** The values of a group, row by row. */
 async function groupRows(
   group: RowGroup,
   buffer: Buffered,
-  { metadata, columns, writers }: Opened,
-  row: number,
-): Promise<TypedRow[]> {
+  { metadata, columns }: Opened,
+): Promise<readonly unknown[][]> {
   const [{ parquetRead }, { compressors }] = [
     await import('hyparquet'),
     await import('hyparquet-compressors'),
@@ -154,11 +153,19 @@ async function groupRows(
       rows = all;
     },
   });
-  return rows.map((values, i) => ({
+  return rows;
+}
+
+/** Some rows as cells; `row` is the number of the first. */
+const typedRows = (
+  rows: readonly unknown[][],
+  { writers }: Opened,
+  row: number,
+): readonly TypedRow[] =>
+  rows.map((values, i) => ({
     row: row + i,
     cells: writers.map((write, at) => write(values[at])),
   }));
-}
 
 async function* allRows(
   source: ByteSource,
@@ -171,13 +178,16 @@ async function* allRows(
   for (const group of opened.metadata.row_groups) {
     signal?.throwIfAborted();
     if (Number(group.num_rows) === 0) continue;
-    const first = row;
     const rows = await guarded(source, buffer, async () => {
       await hold(source.name, group, buffer, opened.schema);
-      return groupRows(group, buffer, opened, first);
+      return groupRows(group, buffer, opened);
     });
-    yield* inPieces(rows);
-    row += rows.length;
+    // Texts of a piece only: those of a group of a million rows take a gigabyte.
+    for (const piece of inPieces(rows)) {
+      const first = row;
+      yield await guarded(source, buffer, async () => typedRows(piece, opened, first));
+      row += piece.length;
+    }
   }
   onProgress?.(source.size);
 }

@@ -5,6 +5,11 @@ interface Waiting {
   readonly reject: (cause: Error) => void;
 }
 
+interface AskOptions {
+  readonly signal?: AbortSignal;
+  readonly transfer?: Transferable[];
+}
+
 /** The map's side of its worker. A worker that dies rejects all that is waiting, and says so once. */
 export class TileClient {
   readonly #worker: Worker;
@@ -22,18 +27,21 @@ export class TileClient {
     });
   }
 
-  /** Asks the worker. An aborted request rejects at once and its answer is dropped. */
+  /**
+   * Asks the worker. An aborted request rejects at once and its answer is dropped.
+   * @param transfer buffers of the request that the worker may keep
+   */
   ask<Name extends MessageName>(
     name: Name,
     request: MapMessages[Name]['request'],
-    signal?: AbortSignal,
+    { signal, transfer = [] }: AskOptions = {},
   ): Promise<MapMessages[Name]['answer']> {
     if (this.#closed) return Promise.reject(this.#closed);
     const id = this.#nextId++;
     return new Promise((resolve, reject) => {
       this.#waiting.set(id, { resolve, reject });
       signal?.addEventListener('abort', () => this.#drop(id));
-      this.#worker.postMessage({ id, name, request } satisfies Envelope<Name>);
+      this.#worker.postMessage({ id, name, request } satisfies Envelope<Name>, transfer);
     });
   }
 

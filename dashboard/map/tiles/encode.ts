@@ -22,6 +22,8 @@ export interface TileFeature {
 /** What one tile draws of the buildings; one entry a mark, in the order of drawing. */
 export interface Marks {
   readonly n: number;
+  /** Zoom of the tile. */
+  readonly z: number;
   /** Position in tile units. */
   readonly x: Int32Array;
   readonly y: Int32Array;
@@ -30,19 +32,29 @@ export interface Marks {
   readonly tier: Uint8Array;
   /** Buildings under the mark. */
   readonly count: Uint32Array;
+  /** Their mean index to one decimal, NaN where none is scored. */
+  readonly meanIndex: Float64Array;
 }
 
 /**
  * A tile of building marks as Mapbox Vector Tile 2 bytes. Feature id is the building's ordinal; properties are
- * `tier` (index into `tiers`) and `n`, the buildings under the mark.
+ * `tier` (index into `tiers`) and `n`, the buildings under the mark. Where they are several, `z` is the zoom at which
+ * they share it and `tenth` their mean index in tenths of the scale, 0-10, absent where none is scored.
  */
 export function encodeMarks(marks: Marks): ArrayBuffer {
   return encoded(marks.n, (i) => ({
     type: 1,
     id: marks.ordinal[i]!,
-    properties: { tier: marks.tier[i]!, n: marks.count[i]! },
+    properties: propertiesOf(marks, i),
     geometry: [[{ x: marks.x[i]!, y: marks.y[i]! }]],
   }));
+}
+
+function propertiesOf({ tier, count, z, meanIndex }: Marks, i: number): Properties {
+  const alone = { tier: tier[i]!, n: count[i]! };
+  if (alone.n === 1) return alone;
+  const mean = meanIndex[i]!;
+  return { ...alone, z, ...(!Number.isNaN(mean) && { tenth: Math.round(mean / 10) }) };
 }
 
 /** A tile of lines and areas as Mapbox Vector Tile 2 bytes. */

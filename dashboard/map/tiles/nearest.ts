@@ -1,24 +1,30 @@
+import { quickselect } from 'd3';
+import type { Entries } from './entries.ts';
 import { mercatorX, mercatorY } from './mercator.ts';
 import type { NearestRequest } from './messages.ts';
-import type { PlacedBuildings } from './portfolio.ts';
 
-/** Ordinals of the buildings within the box, nearest to the centre on the map first, then by ordinal. */
+/** Ordinals of the shown buildings within the box, nearest to the centre on the map first, then by ordinal. */
 export function nearestBuildings(
-  buildings: PlacedBuildings,
+  { placed, shown }: Entries,
   { within, longitude, latitude, atMost }: NearestRequest,
 ): Uint32Array {
+  const { ordinal, x, y } = placed;
   const [left, right] = [mercatorX(within.west), mercatorX(within.east)];
   const [top, bottom] = [mercatorY(within.north), mercatorY(within.south)];
-  const [x, y] = [mercatorX(longitude), mercatorY(latitude)];
-  const isInside = (i: number) =>
-    buildings.x[i]! >= left &&
-    buildings.x[i]! <= right &&
-    buildings.y[i]! >= top &&
-    buildings.y[i]! <= bottom;
-  const distance = (i: number) => Math.hypot(buildings.x[i]! - x, buildings.y[i]! - y);
-  return Uint32Array.from(buildings.ordinal.keys())
-    .filter(isInside)
-    .sort((i, j) => distance(i) - distance(j) || buildings.ordinal[i]! - buildings.ordinal[j]!)
-    .slice(0, atMost)
-    .map((i) => buildings.ordinal[i]!);
+  const [centreX, centreY] = [mercatorX(longitude), mercatorY(latitude)];
+  const inside: number[] = [];
+  for (let i = 0; i < ordinal.length; i++) {
+    const isInside = x[i]! >= left && x[i]! <= right && y[i]! >= top && y[i]! <= bottom;
+    if (isInside && shown.mask?.[i] !== 0) inside.push(i);
+  }
+  const distance = (i: number) => Math.hypot(x[i]! - centreX, y[i]! - centreY);
+  const byDistance = (i: number, j: number) =>
+    distance(i) - distance(j) || ordinal[i]! - ordinal[j]!;
+  // Only the nearest few are sorted: all of a million would take seconds.
+  if (inside.length > atMost) {
+    const compare = (i: unknown, j: unknown) => byDistance(i as number, j as number);
+    quickselect(inside, atMost - 1, 0, inside.length - 1, compare);
+  }
+  const nearest = inside.slice(0, atMost).sort(byDistance);
+  return Uint32Array.from(nearest, (i) => ordinal[i]!);
 }

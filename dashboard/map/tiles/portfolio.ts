@@ -8,53 +8,49 @@ import {
   tileCode,
 } from './mercator.ts';
 
-/** The buildings that have a place, in the order of their tile codes: any tile is one run of this order. */
+/**
+ * The buildings that have a place, along the curve that visits every tile of every zoom in one go (Morton order of both
+ * axes, 32 bits each): a tile, or a cell of whatever fineness, is one run of entries.
+ */
 export interface PlacedBuildings {
-  /** Building ordinals, and per entry their code and Mercator position. */
+  /** Building ordinals, and per entry their code at `codedZoom` and Mercator position. */
   readonly ordinal: Uint32Array;
   readonly code: Uint32Array;
   readonly x: Uint32Array;
   readonly y: Uint32Array;
+  /** By ordinal: the entry, or -1 without a place. */
+  readonly entryOf: Int32Array;
 }
 
 const shiftToCode = 32 - codedZoom;
 const hasPlace = (longitude: number, latitude: number) =>
   Number.isFinite(longitude) && Number.isFinite(latitude);
 
-/** How many buildings have a longitude and latitude. */
-export function countPlaced(places: {
-  readonly longitude: Float64Array;
-  readonly latitude: Float64Array;
-}): number {
-  let n = 0;
-  for (let b = 0; b < places.longitude.length; b++) {
-    if (hasPlace(places.longitude[b]!, places.latitude[b]!)) n++;
-  }
-  return n;
-}
-
 /**
- * Sorts buildings by tile code; those without a longitude and latitude are left out.
+ * Sorts buildings along the curve; those without a longitude and latitude are left out.
  * @param longitude degrees, by ordinal; NaN is no record
  * @param latitude degrees, by ordinal; NaN is no record
  */
 export function placeBuildings(longitude: Float64Array, latitude: Float64Array): PlacedBuildings {
-  const ordinal = those(longitude.length, (b) => hasPlace(longitude[b]!, latitude[b]!));
-  const x = ordinal.map((b) => mercatorX(longitude[b]!));
-  const y = ordinal.map((b) => mercatorY(latitude[b]!));
-  const code = x.map((column, i) => tileCode(column >>> shiftToCode, y[i]! >>> shiftToCode));
-  return take({ ordinal, code, x, y }, sortedBy(code));
-}
-
-/** Those buildings for which `mask` (by ordinal) is not 0, still in code order. */
-export function keepShown(buildings: PlacedBuildings, mask: Uint8Array): PlacedBuildings {
-  return take(
-    buildings,
-    those(buildings.ordinal.length, (i) => mask[buildings.ordinal[i]!] !== 0),
+  const given = placedOrdinals(longitude, latitude);
+  const x = given.map((b) => mercatorX(longitude[b]!));
+  const y = given.map((b) => mercatorY(latitude[b]!));
+  const coarse = x.map((column, i) => tileCode(column >>> shiftToCode, y[i]! >>> shiftToCode));
+  const fine = x.map((column, i) => tileCode(column, y[i]!));
+  const order = sortedBy(
+    coarse,
+    sortedBy(
+      fine,
+      given.map((_, i) => i),
+    ),
   );
+  const take = (column: Uint32Array) => order.map((i) => column[i]!);
+  const ordinal = take(given);
+  const entryOf = inverse(ordinal, longitude.length);
+  return { ordinal, code: take(coarse), x: take(x), y: take(y), entryOf };
 }
 
-/** The run `[from, to)` of entries inside a tile of zoom ≤ `codedZoom`. */
+/** The run `[from, to)` of entries inside a tile; for zooms past `codedZoom`, inside its ancestor there. */
 export function tileRun(buildings: PlacedBuildings, tile: TileId): readonly [number, number] {
   const [from, to] = codeRange(tile);
   return [lowerBound(buildings.code, from), lowerBound(buildings.code, to)];
@@ -64,48 +60,45 @@ export function tileRun(buildings: PlacedBuildings, tile: TileId): readonly [num
 export function boundsOf(longitude: Float64Array, latitude: Float64Array): Bounds | undefined {
   let [west, south, east, north] = [Infinity, Infinity, -Infinity, -Infinity];
   for (let b = 0; b < longitude.length; b++) {
-    const [lon, lat] = [longitude[b]!, latitude[b]!];
+    const lon = longitude[b]!;
+    const lat = latitude[b]!;
     if (!hasPlace(lon, lat)) continue;
-    west = Math.min(west, lon);
-    east = Math.max(east, lon);
-    south = Math.min(south, lat);
-    north = Math.max(north, lat);
+    if (lon < west) west = lon;
+    if (lon > east) east = lon;
+    if (lat < south) south = lat;
+    if (lat > north) north = lat;
   }
   return west <= east ? { west, south, east, north } : undefined;
 }
 
-function take(from: PlacedBuildings, order: Uint32Array): PlacedBuildings {
-  return {
-    ordinal: order.map((i) => from.ordinal[i]!),
-    code: order.map((i) => from.code[i]!),
-    x: order.map((i) => from.x[i]!),
-    y: order.map((i) => from.y[i]!),
-  };
-}
-
-/** The numbers below `n` that pass. */
-function those(n: number, passes: (i: number) => boolean): Uint32Array {
-  const kept = new Uint32Array(n);
+function placedOrdinals(longitude: Float64Array, latitude: Float64Array): Uint32Array {
+  const kept = new Uint32Array(longitude.length);
   let length = 0;
-  for (let i = 0; i < n; i++) if (passes(i)) kept[length++] = i;
+  for (let b = 0; b < kept.length; b++) {
+    if (hasPlace(longitude[b]!, latitude[b]!)) kept[length++] = b;
+  }
   return kept.slice(0, length);
 }
 
-/** Radix sort in two passes of 16 bits: a comparator sort of a million codes takes ten times as long. */
-function sortedBy(key: Uint32Array): Uint32Array {
-  const low = countingPass(
-    those(key.length, () => true),
-    (i) => key[i]! & 0xffff,
-  );
-  return countingPass(low, (i) => key[i]! >>> 16);
+function inverse(ordinal: Uint32Array, n: number): Int32Array {
+  const entryOf = new Int32Array(n).fill(-1);
+  for (let i = 0; i < ordinal.length; i++) entryOf[ordinal[i]!] = i;
+  return entryOf;
 }
 
-function countingPass(order: Uint32Array, digit: (i: number) => number): Uint32Array {
+/** Radix sort in two stable passes of 16 bits: a comparator sort of a million codes takes ten times as long. */
+const sortedBy = (key: Uint32Array, order: Uint32Array): Uint32Array =>
+  countingPass(key, 16, countingPass(key, 0, order));
+
+function countingPass(key: Uint32Array, shift: number, order: Uint32Array): Uint32Array {
   const start = new Uint32Array(65537);
-  for (const i of order) start[digit(i) + 1]!++;
+  for (let i = 0; i < key.length; i++) start[((key[i]! >>> shift) & 0xffff) + 1]!++;
   for (let d = 0; d < 65536; d++) start[d + 1]! += start[d]!;
   const sorted = new Uint32Array(order.length);
-  for (const i of order) sorted[start[digit(i)]!++] = i;
+  for (let k = 0; k < order.length; k++) {
+    const i = order[k]!;
+    sorted[start[(key[i]! >>> shift) & 0xffff]!++] = i;
+  }
   return sorted;
 }
 

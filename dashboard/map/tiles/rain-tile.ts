@@ -9,7 +9,7 @@ import type { TileId } from './mercator.ts';
 import { shapeOf } from './shapes.ts';
 
 /** Rings of rain smaller than this say more about the grid than about the rain, px. */
-const smallestRing = 7;
+const smallestRing = 10;
 
 /**
  * Bands, isohyets and their figures in one tile. Only the tile's own window of the grid is contoured, so that a change

@@ -91,7 +91,10 @@ export function simplified(shape: Shape, tolerance: number, smallest: number): S
     path.east - path.west < smallest && path.south - path.north < smallest && isClosed(path);
   const paths = shape.paths
     .filter((path) => !isDot(path))
-    .map((path) => ({ ...path, points: withoutNear(path.points, tolerance) }));
+    .map((path) => ({
+      ...path,
+      points: withoutStraight(withoutNear(path.points, tolerance), tolerance / 2),
+    }));
   return { ...shape, paths };
 }
 
@@ -110,6 +113,42 @@ function withoutNear(points: Float64Array, tolerance: number): Float64Array {
     kept[length++] = points[i + 1]!;
   }
   return kept.slice(0, length);
+}
+
+/** Drops points that lie within `tolerance` of the line between those that stay (Douglas and Peucker 1973). */
+function withoutStraight(points: Float64Array, tolerance: number): Float64Array {
+  const last = points.length / 2 - 1;
+  const stays = new Uint8Array(last + 1);
+  stays[0] = stays[last] = 1;
+  const spans: (readonly [number, number])[] = [[0, last]];
+  for (let span = spans.pop(); span; span = spans.pop()) {
+    const [from, to] = span;
+    const middle = farthest(points, from, to, tolerance);
+    if (middle === undefined) continue;
+    stays[middle] = 1;
+    spans.push([from, middle], [middle, to]);
+  }
+  return points.filter((_, i) => stays[i >> 1] === 1);
+}
+
+/** The point between two others that lies farthest from the line between them, if farther than `tolerance`. */
+function farthest(
+  points: Float64Array,
+  from: number,
+  to: number,
+  tolerance: number,
+): number | undefined {
+  const [x, y] = [points[2 * from]!, points[2 * from + 1]!];
+  const [dx, dy] = [points[2 * to]! - x, points[2 * to + 1]! - y];
+  const length = dx * dx + dy * dy;
+  let [most, found]: [number, number | undefined] = [tolerance * tolerance, undefined];
+  for (let i = from + 1; i < to; i++) {
+    const [px, py] = [points[2 * i]! - x, points[2 * i + 1]! - y];
+    const along = length > 0 ? Math.min(1, Math.max(0, (px * dx + py * dy) / length)) : 0;
+    const away = (px - along * dx) ** 2 + (py - along * dy) ** 2;
+    if (away > most) [most, found] = [away, i];
+  }
+  return found;
 }
 
 type FlatLine = [x: number, y: number][];

@@ -1,25 +1,21 @@
 import { extent as rangeOf } from 'd3';
-import type { RainSheet } from '../../../analysis/session-types.ts';
+import { type RainSheet, tiers } from '../../../analysis/session-types.ts';
 import type { Units } from '../rain/levels.ts';
-import { marksOf } from './cells.ts';
+import { type CellSummary, cellAt, marksOf } from './cells.ts';
 import { encodeFeatures, encodeMarks } from './encode.ts';
+import { countTiers, type Entries, entryScores, type Scores, shownOf } from './entries.ts';
 import { type LandSources, landShapes } from './land.ts';
 import { LandTiles } from './land-tile.ts';
 import type { TileId } from './mercator.ts';
-import type { MapMessages, NearestRequest, TileSet } from './messages.ts';
+import type { MapMessages, NearestRequest, Places, TileSet } from './messages.ts';
 import { nearestBuildings } from './nearest.ts';
-import { keepShown, type PlacedBuildings, placeBuildings } from './portfolio.ts';
+import { placeBuildings } from './portfolio.ts';
 import { rainTile } from './rain-tile.ts';
 
 /** Holds what the map draws and cuts it into tiles; lives in the map's worker. */
 export class SheetTiles {
   readonly #land: Promise<LandTiles>;
-  #all: PlacedBuildings = placeBuildings(new Float64Array(0), new Float64Array(0));
-  #shown = this.#all;
-  #scores: Pick<MapMessages['portfolio']['request'], 'tier' | 'index'> = {
-    tier: new Uint8Array(0),
-    index: new Float64Array(0),
-  };
+  #entries = entriesOf({ longitude: new Float64Array(0), latitude: new Float64Array(0) });
   #sheet: RainSheet | undefined;
   #units: Units = 'american';
 
@@ -27,18 +23,25 @@ export class SheetTiles {
     this.#land = sources.then((land) => new LandTiles(landShapes(land)));
   }
 
-  portfolio(request: MapMessages['portfolio']['request']): null {
-    this.#all = placeBuildings(request.longitude, request.latitude);
-    this.#shown = this.#all;
-    this.#scores = request;
+  portfolio(places: Places): number {
+    this.#entries = entriesOf(places);
+    return this.#entries.placed.ordinal.length;
+  }
+
+  /** Places and what is shown stay as they are. */
+  scores(scores: Scores): readonly number[] {
+    const { placed } = this.#entries;
+    this.#entries = { ...this.#entries, scores: entryScores(placed, scores) };
+    return countTiers(scores.tier);
+  }
+
+  shown(ordinals: Int32Array | null): null {
+    this.#entries = { ...this.#entries, shown: shownOf(this.#entries.placed, ordinals) };
     return null;
   }
 
-  shown(ordinals: Int32Array): null {
-    const mask = new Uint8Array(this.#scores.tier.length);
-    for (const b of ordinals) mask[b] = 1;
-    this.#shown = keepShown(this.#all, mask);
-    return null;
+  cell({ z, b }: MapMessages['cell']['request']): CellSummary | undefined {
+    return cellAt(this.#entries, z, b);
   }
 
   sheet(sheet: RainSheet): MapMessages['sheet']['answer'] {
@@ -53,7 +56,7 @@ export class SheetTiles {
   }
 
   async tile({ set, ...tile }: TileId & { set: TileSet }): Promise<ArrayBuffer> {
-    if (set === 'buildings') return encodeMarks(marksOf(this.#shown, this.#scores, tile));
+    if (set === 'buildings') return encodeMarks(marksOf(this.#entries, tile));
     const land = await this.#land;
     if (set === 'land') return encodeFeatures(land.tile(tile));
     if (!this.#sheet) return encodeFeatures([]);
@@ -61,6 +64,16 @@ export class SheetTiles {
   }
 
   nearest(request: NearestRequest): Uint32Array {
-    return nearestBuildings(this.#shown, request);
+    return nearestBuildings(this.#entries, request);
   }
+}
+
+function entriesOf({ longitude, latitude }: Places): Entries {
+  const placed = placeBuildings(longitude, latitude);
+  const n = placed.ordinal.length;
+  const unscored = {
+    tier: new Uint8Array(n).fill(tiers.indexOf('Not scored')),
+    index: new Float64Array(n).fill(-1),
+  };
+  return { placed, scores: unscored, shown: shownOf(placed, null) };
 }

@@ -1,0 +1,89 @@
+import type { LiveRanking } from './live.ts';
+
+/** index_wall as wall_index.sql has it, before its rounding; w_mean and ds_mean in millionths. */
+const product = (w: number, ds: number): number => 100 * (w / 1e6) * (ds / 1e6);
+
+/** The index in hundredths as exported: rounded to 1e-6 (alike_index.sql), then to 0.01 (tiered.sql). */
+const hundredths = (index: number): number => Math.round((Math.round(index * 1e6) / 1e6) * 100);
+
+/** Values of an index in hundredths. */
+const indexValues = 10_001;
+
+/** Keys: a leak with an index, a leak without, no leak with an index, not scored. Within them the index falls. */
+const leakWithout = indexValues;
+const noLeak = indexValues + 1;
+const notScored = noLeak + indexValues;
+
+/** Tier of every index in hundredths (tier.sql), without a leak and then with one. */
+function tierTable([first, next, watch]: LiveRanking['thresholds']): Uint8Array {
+  return Uint8Array.from({ length: 2 * indexValues }, (_, i) => {
+    const x = (i % indexValues) / 100;
+    if (x >= first) return 0;
+    if (i >= indexValues || x >= next) return 1;
+    return x >= watch ? 2 : 3;
+  });
+}
+
+/** Fills index and tier of every building (as in `rerank`), and the key by which the order goes. */
+export function place(
+  live: LiveRanking,
+  index: Float64Array,
+  tier: Uint8Array,
+  key: Uint16Array,
+): void {
+  const { loadStart } = live.ground.walls;
+  const { leak } = live.standing;
+  const { low, high, behind } = live.last;
+  const tiers = tierTable(live.thresholds);
+  for (let b = 0, p = 0; b < live.n; b++) {
+    const to = loadStart[b + 1]!;
+    const leaks = leak[b]!;
+    if (p === to) {
+      index[b] = Number.NaN;
+      tier[b] = leaks === 1 ? 1 : 4;
+      key[b] = leaks === 1 ? leakWithout : notScored;
+      continue;
+    }
+    let least = 0;
+    let most = 0;
+    for (; p < to; p++) {
+      const ds = behind[p]!;
+      const at = product(low[p]!, ds);
+      if (at > least) least = at;
+      const up = product(high[p]!, ds);
+      if (up > most) most = up;
+    }
+    let cents = hundredths(least) | 0;
+    if (cents !== hundredths(most)) cents = settled(live, b, least);
+    index[b] = cents / 100;
+    tier[b] = tiers[leaks * indexValues + cents]!;
+    key[b] = (1 - leaks) * noLeak + 10_000 - cents;
+  }
+}
+
+/** The index of a building in hundredths, with every load that can decide it worked out and kept. */
+function settled({ ground, last }: LiveRanking, b: number, least: number): number {
+  const { low, high, behind } = last;
+  let most = least;
+  for (let p = ground.walls.loadStart[b]!; p < ground.walls.loadStart[b + 1]!; p++) {
+    if (low[p] !== high[p] && product(high[p]!, behind[p]!) >= most) {
+      low[p] = last.exact(p, b);
+      high[p] = low[p]!;
+    }
+    most = Math.max(most, product(low[p]!, behind[p]!));
+  }
+  return hundredths(most);
+}
+
+/** The ordinals of `before` by key; those of one key stay as they were. */
+export function ordered(before: Int32Array, key: Uint16Array): Int32Array {
+  const next = new Int32Array(notScored + 2);
+  for (let b = 0; b < key.length; b++) next[key[b]! + 1]!++;
+  for (let k = 1; k < next.length; k++) next[k]! += next[k - 1]!;
+  const order = new Int32Array(before.length);
+  for (let i = 0; i < before.length; i++) {
+    const b = before[i]!;
+    order[next[key[b]!]!++] = b;
+  }
+  return order;
+}

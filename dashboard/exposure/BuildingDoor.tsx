@@ -1,0 +1,23 @@
+import { openBuilding } from '../state/changes.ts';
+import { useDesk } from '../state/desk.ts';
+import type { RankRow } from '../state/rows.ts';
+
+/** A building by name, or id until its row is here; the click opens it in Rank. */
+export function BuildingDoor(props: { readonly b: number; readonly row: RankRow | undefined }) {
+  const { apply } = useDesk();
+  const text = (column: string) => String(props.row?.[column] ?? '');
+  const name = () => text('name') || text('building_id') || '…';
+  const place = () =>
+    [text('name') ? 'building_id' : '', 'city', 'region']
+      .map(text)
+      .filter((part) => part !== '')
+      .join(', ');
+  return (
+    <>
+      <button type="button" class="plain-button" onClick={() => apply(openBuilding(props.b))}>
+        {name()}
+      </button>
+      <span class="building-place">{place()}</span>
+    </>
+  );
+}

@@ -1,0 +1,40 @@
+import { type Component, createSignal, type JSX, Match, onMount, Switch } from 'solid-js';
+import { Dynamic } from 'solid-js/web';
+
+/**
+ * A part of the page whose code is fetched when it is first shown. Not Solid's own `lazy`: that needs a Suspense around
+ * it, which would also take the view away whenever a resource in it waits for an answer.
+ */
+export function late<P extends object = Record<never, never>>(
+  load: () => Promise<Component<P>>,
+  waiting: JSX.Element,
+): Component<P> {
+  const [part, setPart] = createSignal<Component<P>>();
+  const [trouble, setTrouble] = createSignal<string>();
+  const fetch = async () => {
+    try {
+      const found = await load();
+      setPart(() => found);
+    } catch (cause) {
+      setTrouble(cause instanceof Error ? cause.message : String(cause));
+    }
+  };
+  return (props) => {
+    onMount(() => {
+      if (!part()) void fetch();
+    });
+    return (
+      <Switch fallback={<p class="panel-state">{waiting}</p>}>
+        <Match when={part()}>{(found) => <Dynamic component={found()} {...props} />}</Match>
+        <Match when={trouble()}>
+          {(words) => (
+            <p class="panel-state" role="alert">
+              This part of the page could not be loaded: {words()}. Your files are kept; load the
+              page again.
+            </p>
+          )}
+        </Match>
+      </Switch>
+    );
+  };
+}

@@ -1,0 +1,163 @@
+import { createResource, createSignal, For, Match, Show, Switch } from 'solid-js';
+import type { Band } from '../../../analysis/bands.ts';
+import type { Facet } from '../../../analysis/sift/facet.ts';
+import { createFold } from '../../parts/fold.ts';
+import { digits, figureOf, noRecord } from '../../parts/format.ts';
+import { columnKinds, quantities } from '../../parts/quantity.ts';
+import { label, plainWord } from '../../parts/words.ts';
+import { setCondition, toggleAmong } from '../../state/changes.ts';
+import { useDesk } from '../../state/desk.ts';
+import { amongOf, rangeOf } from '../../state/page-state.ts';
+
+/** Filter of one column behind a small mark in its heading: its words to tick, or the ends of a range. */
+export function ColumnFilter(props: { readonly column: string }) {
+  const { state } = useDesk();
+  const fold = createFold();
+  const active = () => state.filters.on[props.column] !== undefined;
+  return (
+    <details
+      class="pick-list column-filter"
+      ref={fold.attach}
+      open={fold.open()}
+      onToggle={fold.onToggle}
+      onKeyDown={fold.onKeyDown}
+      data-active={active() || undefined}
+    >
+      <summary
+        aria-label={`Filter by ${label(props.column)}`}
+        title={`Filter by ${label(props.column)}`}
+      >
+        <svg viewBox="0 0 12 12" aria-hidden="true">
+          <path d="M1 2h10M3 6h6M5 10h2" />
+        </svg>
+      </summary>
+      <Show when={fold.open()}>
+        <FilterForm column={props.column} />
+      </Show>
+    </details>
+  );
+}
+
+/** What a column may be filtered by, from the portfolio itself. */
+export function FilterForm(props: { readonly column: string }) {
+  const { session } = useDesk();
+  const [facet] = createResource(
+    () => ({ column: props.column, version: session.opened()?.version }),
+    ({ column }) => session.analyst.facet(column),
+  );
+  const words = () => of(facet.latest, 'category');
+  const numbers = () => of(facet.latest, 'number');
+  return (
+    <div class="filter-form">
+      <Switch fallback={<p class="soft">Reading the column …</p>}>
+        <Match when={facet.error}>
+          <p role="alert">The column could not be read: {String(facet.error?.message)}</p>
+        </Match>
+        <Match when={words()}>{(found) => <Words column={props.column} facet={found()} />}</Match>
+        <Match when={numbers()}>{(found) => <Ends column={props.column} facet={found()} />}</Match>
+      </Switch>
+    </div>
+  );
+}
+
+function of<K extends Facet['kind']>(
+  facet: Facet | undefined,
+  kind: K,
+): Extract<Facet, { kind: K }> | undefined {
+  return facet?.kind === kind ? (facet as Extract<Facet, { kind: K }>) : undefined;
+}
+
+/** More words than these are searched first. */
+const manyWords = 12;
+const mostListed = 200;
+
+function Words(props: {
+  readonly column: string;
+  readonly facet: Extract<Facet, { kind: 'category' }>;
+}) {
+  const { state, apply } = useDesk();
+  const [part, setPart] = createSignal('');
+  const chosen = () => amongOf(state.filters, props.column);
+  const wordsOf = (value: string | null) => (value === null ? noRecord : plainWord(value));
+  const found = () =>
+    props.facet.values.filter(({ value }) =>
+      wordsOf(value).toLowerCase().includes(part().trim().toLowerCase()),
+    );
+  return (
+    <>
+      <Show when={props.facet.values.length > manyWords}>
+        <input
+          type="search"
+          class="filter-part"
+          aria-label={`Find among ${label(props.column)}`}
+          placeholder="Find among these"
+          value={part()}
+          onInput={(event) => setPart(event.currentTarget.value)}
+        />
+      </Show>
+      <ul>
+        <For each={found().slice(0, mostListed)} fallback={<li class="soft">None.</li>}>
+          {({ value, n }) => (
+            <li>
+              <label>
+                <input
+                  type="checkbox"
+                  checked={chosen().includes(value)}
+                  onChange={() => apply(toggleAmong(props.column, value))}
+                />
+                <span>{wordsOf(value)}</span>
+                <span class="count">{digits(n, 0)}</span>
+              </label>
+            </li>
+          )}
+        </For>
+      </ul>
+      <Show when={found().length > mostListed}>
+        <p class="soft">{digits(found().length - mostListed, 0)} more: type a part of the word.</p>
+      </Show>
+    </>
+  );
+}
+
+function Ends(props: {
+  readonly column: string;
+  readonly facet: Extract<Facet, { kind: 'number' }>;
+}) {
+  const { state, apply } = useDesk();
+  const kind = () => columnKinds[props.column] ?? 'plain';
+  const writing = () => ({ plus: 0, ...quantities[kind()][state.units] });
+  const range = (): Band => rangeOf(state.filters, props.column) ?? {};
+  const shown = (value: number | undefined) =>
+    value === undefined ? '' : String(rounded(value * writing().times + writing().plus));
+  const set = (end: 'from' | 'below', typed: number) => {
+    const { [end]: _, ...rest } = range();
+    const value = (typed - writing().plus) / writing().times;
+    apply(setCondition(props.column, Number.isNaN(typed) ? rest : { ...rest, [end]: value }));
+  };
+  const field = (end: 'from' | 'below', word: string) => (
+    <label class="filter-end">
+      {word}
+      <input
+        type="number"
+        step="any"
+        value={shown(range()[end])}
+        onChange={(event) => set(end, event.currentTarget.valueAsNumber)}
+      />
+      <span class="unit">{writing().unit}</span>
+    </label>
+  );
+  const ends = () =>
+    props.facet.range?.map((value) => figureOf(value, kind(), state.units).digits).join(' to ');
+  return (
+    <Show when={ends()} fallback={<p class="soft">No building has a figure here.</p>}>
+      {field('from', 'from')}
+      {field('below', 'below')}
+      <p class="soft">
+        In the portfolio: {ends()} {writing().unit}
+        <Show when={props.facet.none > 0}>; {digits(props.facet.none, 0)} without a figure</Show>.
+      </p>
+    </Show>
+  );
+}
+
+const rounded = (value: number): number => Math.round(value * 1e6) / 1e6;

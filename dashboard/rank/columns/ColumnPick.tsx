@@ -1,0 +1,80 @@
+import { For } from 'solid-js';
+import { createFold } from '../../parts/fold.ts';
+import { patch } from '../../state/changes.ts';
+import { useDesk } from '../../state/desk.ts';
+import { chosenColumns, headingOf, plainColumns } from './plain-columns.ts';
+
+/** Which columns the plain rows show, and which of them stay while the others scroll. */
+export function ColumnPick() {
+  const { state, apply } = useDesk();
+  const fold = createFold();
+  const chosen = () => {
+    const { pinned, free } = chosenColumns(state.columns, state.pinned);
+    return {
+      all: [...pinned, ...free].map(({ name }) => name),
+      pinned: pinned.map(({ name }) => name),
+    };
+  };
+  // In the order of the list, whatever the order of ticking: a column is then found where the list has it.
+  const inOrder = (names: ReadonlySet<string>) =>
+    [...plainColumns.keys()].filter((n) => names.has(n));
+  const toggled = (names: readonly string[], name: string) => {
+    const next = new Set(names);
+    if (!next.delete(name)) next.add(name);
+    return inOrder(next);
+  };
+  const show = (name: string) => {
+    const columns = toggled(chosen().all, name);
+    apply(patch({ columns, pinned: chosen().pinned.filter((one) => columns.includes(one)) }));
+  };
+  const pin = (name: string) => {
+    const pinned = toggled(chosen().pinned, name);
+    const columns = inOrder(new Set([...chosen().all, name]));
+    apply(patch({ columns, pinned }));
+  };
+  return (
+    <details
+      class="pick-list column-pick"
+      ref={fold.attach}
+      open={fold.open()}
+      onToggle={fold.onToggle}
+      onKeyDown={fold.onKeyDown}
+    >
+      <summary>Columns: {chosen().all.length}</summary>
+      <ul>
+        <li class="column-pick-head" aria-hidden="true">
+          <span>shown</span>
+          <span>stays in place</span>
+        </li>
+        <For each={[...plainColumns.keys()]}>
+          {(name) => (
+            <li class="column-pick-line">
+              <label>
+                <input
+                  type="checkbox"
+                  checked={chosen().all.includes(name)}
+                  disabled={chosen().all.length === 1 && chosen().all[0] === name}
+                  onChange={() => show(name)}
+                />
+                <span>{headingOf(name, state.units)}</span>
+              </label>
+              <input
+                type="checkbox"
+                aria-label={`${headingOf(name, state.units)} stays in place`}
+                checked={chosen().pinned.includes(name)}
+                onChange={() => pin(name)}
+              />
+            </li>
+          )}
+        </For>
+      </ul>
+      <button
+        type="button"
+        class="plain-button"
+        onClick={() => apply(patch({ columns: [], pinned: [] }))}
+      >
+        As first shown
+      </button>
+    </details>
+  );
+}

@@ -1,0 +1,68 @@
+import { describe, expect, it } from 'vitest';
+import { facet } from '../../analysis/sift/facet.ts';
+import type { Category, Held } from '../../analysis/sift/held.ts';
+import { leaned, liveRanking, ranksOf } from '../../analysis/sift/leaned.ts';
+
+const numbers: Readonly<Record<string, Float64Array>> = {
+  index: Float64Array.of(50, 10, Number.NaN),
+  rain_mm: Float64Array.of(900, Number.NaN, 300),
+};
+const categories: Readonly<Record<string, Category>> = {
+  tier: { codes: Int32Array.of(0, 2, 4), words: ['First look'] },
+  region: { codes: Int32Array.of(1, -1, 1), words: ['AZ', 'OR'] },
+};
+const held: Held = {
+  n: 3,
+  number: async (name) => numbers[name]!,
+  category: async (name) => categories[name]!,
+  ahead: async () => {},
+};
+const reranked = {
+  index: Float64Array.of(20, 45, Number.NaN),
+  tier: Uint8Array.of(2, 0, 4),
+  order: Int32Array.of(1, 0, 2),
+};
+
+describe('columns under weights that are tried', () => {
+  it('have index, tier and rank anew, and all else as last scored', async () => {
+    const tried = leaned(held, reranked);
+    expect([...(await tried.number('index'))]).toEqual([20, 45, Number.NaN]);
+    expect([...(await tried.number('rank'))]).toEqual([2, 1, Number.NaN]);
+    expect([...(await tried.category('tier')).codes]).toEqual([2, 0, 4]);
+    expect(await tried.number('rain_mm')).toBe(numbers.rain_mm);
+  });
+
+  it('leave a building that is not scored without a rank', () => {
+    expect([...ranksOf(reranked)]).toEqual([2, 1, Number.NaN]);
+  });
+
+  it('are counted by tier for the page, *Not scored* included', () => {
+    expect(liveRanking(reranked).counts).toEqual({
+      'First look': 1,
+      'Next look': 0,
+      'Keep watch': 1,
+      'No flag': 0,
+      'Not scored': 1,
+    });
+  });
+});
+
+describe('what a column may be filtered by', () => {
+  it('are its words that occur, most frequent first, with *no record* where there is any', async () => {
+    expect(await facet(held, 'region')).toEqual({
+      kind: 'category',
+      values: [
+        { value: 'OR', n: 2 },
+        { value: null, n: 1 },
+      ],
+    });
+  });
+
+  it('is the range of its numbers, with the buildings that have none', async () => {
+    expect(await facet(held, 'rain_mm')).toEqual({ kind: 'number', range: [300, 900], none: 1 });
+  });
+
+  it('is nothing for texts, which are searched', async () => {
+    await expect(facet(held, 'name')).rejects.toThrow('searched');
+  });
+});
