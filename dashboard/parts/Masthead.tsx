@@ -36,7 +36,7 @@ export function Masthead() {
       </button>
       <h1>Rainledger</h1>
       <p class="job">
-        Which walls take the most rain with the least drainage behind the cladding. <OfflineWord />
+        Which walls take the most rain with the least drainage behind them. <OfflineWord />
       </p>
       <nav class="views" aria-label="Views">
         <For each={views}>

@@ -1,6 +1,7 @@
 import { createSignal, For, Show } from 'solid-js';
 import type { ExportFormat } from '../../analysis/session-types.ts';
 import { save } from '../parts/save.ts';
+import { ReportButton } from '../report/ReportButton.tsx';
 import { useDesk } from '../state/desk.ts';
 
 const formats: readonly { format: ExportFormat; word: string; type: string }[] = [
@@ -35,6 +36,7 @@ export function Exports() {
   };
   return (
     <p class="exports" aria-busy={busy()}>
+      <ReportButton />
       <span title="The whole ranking, not only the rows shown, with a file about how it was made">
         Save the whole ranking:
       </span>

@@ -2,6 +2,7 @@ import { createSignal, type JSX, onCleanup, onMount, Show } from 'solid-js';
 import { Portal } from 'solid-js/web';
 import { type Footing, footingProperties } from './footing.ts';
 import './report.css';
+import './pictures.css';
 
 /** Sheets ready to be printed: all data are at hand. */
 export interface Sheets {

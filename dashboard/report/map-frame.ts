@@ -51,7 +51,7 @@ function projectionOf({ west, south, east, north }: Bounds): GeoProjection {
 }
 
 /** At least a region around these degrees. */
-export function widened({ west, south, east, north }: Bounds, least = leastSpan): Bounds {
+function widened({ west, south, east, north }: Bounds, least = leastSpan): Bounds {
   const middle = (south + north) / 2;
   const squeeze = Math.max(0.2, Math.cos((middle * Math.PI) / 180));
   const more = (span: number, wanted: number) => Math.max(0, (wanted - span) / 2);

@@ -11,7 +11,7 @@ import {
 export type ByTier = readonly number[];
 
 /** One bar or row: its word (null: no record, or the rest), and its buildings by tier. */
-export interface TierGroup {
+interface TierGroup {
   readonly label: string;
   readonly counts: ByTier;
 }
@@ -82,7 +82,7 @@ async function classed(
 }
 
 /** Counts of two classes at once over the buildings shown: `counts[first][second]`. */
-export function crossed(
+function crossed(
   shown: Int32Array,
   first: (b: number) => number,
   second: (b: number) => number,
