@@ -6,10 +6,11 @@ import { queryOf } from '../state/page-state.ts';
 
 /** The linked views of the ranking, folded or not: what is brushed in one filters all, the map and the table. */
 export function LinkedViews() {
-  const { state, session, apply, preview, giveUp } = useDesk();
+  const { state, session, apply, preview, giveUp, beside } = useDesk();
+  const open = () => (state.charts === 'auto' ? beside() : state.charts === 'open');
   const query = createMemo(() => JSON.stringify(queryOf({ ...state, by: 'index', sort: null })));
   const asked = () =>
-    state.charts && {
+    open() && {
       query: query(),
       version: session.opened()?.version,
       live: session.live(),
@@ -19,20 +20,21 @@ export function LinkedViews() {
   return (
     <details
       class="linked-views"
-      open={state.charts}
+      open={open()}
       onToggle={(event) => {
-        if (event.currentTarget.open !== state.charts) apply(patch({ charts: !state.charts }));
+        const now = event.currentTarget.open;
+        if (now !== open()) apply(patch({ charts: now ? 'open' : 'folded' }));
       }}
     >
       <summary>
         Charts
-        <Show when={state.charts}>
+        <Show when={open()}>
           <span class="soft">
             : brush or click one, and all the others, the table and the map follow
           </span>
         </Show>
       </summary>
-      <Show when={state.charts}>
+      <Show when={open()}>
         <Charts
           answer={views.error ? undefined : views.latest}
           pending={views.loading}

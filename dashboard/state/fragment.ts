@@ -9,6 +9,7 @@ import {
 import { siftColumns } from '../../analysis/sift/columns.ts';
 import {
   firstState,
+  folds,
   type PageState,
   type RowForm,
   rowForms,
@@ -37,7 +38,7 @@ export function toFragment(s: PageState): string {
   put('b', s.selected !== null && String(s.selected));
   put('open', s.opened && '1');
   put('rows', s.rows !== firstState.rows && s.rows);
-  put('charts', !s.charts && '0');
+  put('charts', s.charts !== firstState.charts && s.charts);
   put('columns', s.columns.join(','));
   put('pinned', s.pinned.join(','));
   put('half', s.half !== firstState.half && s.half);
@@ -63,7 +64,7 @@ export function fromFragment(fragment: string): PageState {
     selected,
     opened: selected !== null && p.get('open') === '1',
     rows: among<RowForm>(rowForms, p.get('rows')) ?? firstState.rows,
-    charts: p.get('charts') !== '0',
+    charts: among<PageState['charts']>(folds, p.get('charts')) ?? firstState.charts,
     columns: columnsFrom(p.get('columns')),
     pinned: columnsFrom(p.get('pinned')),
     half: p.get('half') === 'map' ? 'map' : 'list',

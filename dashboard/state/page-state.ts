@@ -20,6 +20,9 @@ export type Sheet = (typeof sheets)[number];
 export const rowForms = ['reasons', 'columns'] as const;
 export type RowForm = (typeof rowForms)[number];
 
+export const folds = ['auto', 'open', 'folded'] as const;
+type Fold = (typeof folds)[number];
+
 /** Which half of Rank a narrow screen shows. */
 type Half = 'list' | 'map';
 
@@ -45,8 +48,8 @@ export interface PageState {
   readonly opened: boolean;
   readonly half: Half;
   readonly rows: RowForm;
-  /** Whether the linked views are unfolded. */
-  readonly charts: boolean;
+  /** Whether the linked views are unfolded; *auto*: where there is room for them beside everything else. */
+  readonly charts: Fold;
   /** Columns of the plain rows, in order; empty: those first shown. Those pinned stay while the others scroll. */
   readonly columns: readonly string[];
   readonly pinned: readonly string[];
@@ -67,7 +70,7 @@ export const firstState: PageState = {
   opened: false,
   half: 'list',
   rows: 'reasons',
-  charts: true,
+  charts: 'auto',
   columns: [],
   pinned: [],
   units: 'metric',

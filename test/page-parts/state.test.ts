@@ -19,6 +19,7 @@ import { fromFragment, isStep, toFragment } from '../../dashboard/state/fragment
 import {
   amongOf,
   firstState,
+  folds,
   noFilters,
   type PageState,
   queryOf,
@@ -58,7 +59,7 @@ const anyState: fc.Arbitrary<PageState> = fc
     opened: fc.boolean(),
     half: fc.constantFrom('list', 'map'),
     rows: fc.constantFrom(...rowForms),
-    charts: fc.boolean(),
+    charts: fc.constantFrom(...folds),
     columns: fc.uniqueArray(fc.constantFrom('rank', 'name', 'rain_mm', 'Loc #')),
     pinned: fc.uniqueArray(fc.constantFrom('rank', 'name')),
     units: fc.constantFrom('metric', 'american'),
