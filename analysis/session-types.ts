@@ -212,7 +212,10 @@ export interface LiveAnswer {
 export const rankings = ['index', 'wetting', 'high', 'value_at_tier'] as const;
 export type RankBy = (typeof rankings)[number];
 
-/** What a column must be: one of these words (null: no record), or a number from (inclusive) to below (exclusive). */
+/**
+ * What a column must be: one of these words, where null is no record (the only one of a column of numbers), or a number
+ * from (inclusive) to below (exclusive).
+ */
 export type Condition =
   | { readonly among: readonly (string | null)[] }
   | { readonly from?: number; readonly below?: number };

@@ -25,10 +25,12 @@ export async function maskOf(
 
 async function restrict(mask: Mask, held: Held, name: string, condition: Condition): Promise<void> {
   if (!('among' in condition)) return keepBetween(mask, await held.number(name), condition);
-  if (siftColumn(name).kind !== 'category') {
+  const { kind } = siftColumn(name);
+  if (kind === 'category') return keepAmong(mask, await held.category(name), condition.among);
+  if (condition.among.some((word) => word !== null)) {
     throw new Error(`${name} has no words to choose among`);
   }
-  keepAmong(mask, await held.category(name), condition.among);
+  keepWithout(mask, await held.number(name));
 }
 
 function keepAmong(
@@ -43,6 +45,10 @@ function keepAmong(
     if (word === null || at > 0) passes[at] = 1;
   }
   for (let b = 0; b < mask.length; b++) mask[b]! &= passes[codes[b]! + 1]!;
+}
+
+function keepWithout(mask: Mask, values: Float64Array): void {
+  for (let b = 0; b < mask.length; b++) if (!Number.isNaN(values[b]!)) mask[b] = 0;
 }
 
 /** A value that is not on record lies in no range. */

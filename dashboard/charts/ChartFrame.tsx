@@ -26,7 +26,7 @@ export function ChartFrame(props: {
           <p class="chart-empty">No building here under the other filters.</p>
         </Show>
       </div>
-      <figcaption>{props.left > 0 && props.reading}</figcaption>
+      <figcaption title={props.reading}>{props.left > 0 && props.reading}</figcaption>
     </figure>
   );
 }

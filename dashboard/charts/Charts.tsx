@@ -1,9 +1,7 @@
 import { For, Match, Show, Switch } from 'solid-js';
-import { tiers } from '../../analysis/session-types.ts';
 import type { ViewsAnswer } from '../../analysis/sift/tallies.ts';
 import { counted } from '../parts/format.ts';
 import type { Units } from '../parts/quantity.ts';
-import { TierMark } from '../parts/TierMark.tsx';
 import type { Filters } from '../state/page-state.ts';
 import { Bars } from './Bars.tsx';
 import { Density } from './Density.tsx';
@@ -86,18 +84,11 @@ const Waiting = () => (
   </div>
 );
 
-/** What colours, outlines and strokes mean, once for all four. */
+/** What outlines and strokes mean, once for all four; the tiers have their key in the buttons that filter by them. */
 function Key(props: { readonly answer: ViewsAnswer }) {
   const points = () => props.answer.density.points;
   return (
     <p class="charts-key">
-      <For each={tiers}>
-        {(tier) => (
-          <span>
-            <TierMark tier={tier} /> {tier}
-          </span>
-        )}
-      </For>
       <span>
         <i class="key-outline" /> all {counted(props.answer.n, 'building')}, in proportion
       </span>

@@ -11,7 +11,7 @@ import type { ChartProps } from './types.ts';
 import { walk, walkWords } from './walk.ts';
 
 /** Rows that a chart has room for. */
-const ROOM = 6;
+const ROOM = 5;
 
 /** Materials by era: how many, and which part of them presses. A cell chooses its material and its era. */
 export function Matrix(props: ChartProps) {

@@ -13,7 +13,7 @@ const margins = { left: 36, right: 8, top: 20, bottom: 30 } as const;
 /** A drawing as wide as its column, so that type keeps its size. */
 export const boxOf = (width: number): Box => ({
   width: Math.max(200, Math.round(width)),
-  height: 180,
+  height: 148,
   ...margins,
 });
 

@@ -80,7 +80,7 @@ function Steps() {
   const { undo, redo } = useDesk();
   return (
     <Show when={undo() || redo()}>
-      <span class="steps">
+      <span class="undo-steps">
         <button
           type="button"
           class="plain-button"

@@ -24,7 +24,7 @@ const leads: ReadonlyMap<string, string> = new Map([
   ['region', 'in the region'],
   ['material', 'clad in'],
   ['height_used_m', 'with a height'],
-  ['installed_used', 'clad in the years'],
+  ['installed_used', 'with a cladding year'],
 ]);
 
 const leadOf = (column: string): string =>

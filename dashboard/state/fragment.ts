@@ -98,7 +98,8 @@ function conditionsFrom(p: URLSearchParams): Conditions {
 function conditionFrom(column: string, p: URLSearchParams): Condition | null {
   const kind = siftColumns.get(column)?.kind;
   if (kind === 'category') return amongFrom(column, p.getAll(column));
-  return kind === 'number' ? rangeFrom(p.get(column)) : null;
+  if (kind !== 'number') return null;
+  return p.get(column) === '' ? { among: [null] } : rangeFrom(p.get(column));
 }
 
 function amongFrom(column: string, texts: readonly string[]): Condition | null {

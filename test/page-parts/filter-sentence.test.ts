@@ -32,7 +32,7 @@ describe('the sentence of active filters', () => {
       'in the region OR or no record',
       'clad in adhered stone',
       'with a height 10 to 15 m',
-      'clad in the years 1980 to 1999',
+      'with a cladding year 1980 to 1999',
       'with wetting 100 L/m² yr and over',
       'matching “elm”',
     ]);

@@ -49,7 +49,10 @@ const anyState: fc.Arbitrary<PageState> = fc
           region: among(fc.option(filled)),
           material: among(fc.option(filled)),
           height_used_m: fc.constantFrom(...heightBands),
-          longitude: fc.record({ from: finite, below: finite }),
+          longitude: fc.oneof(
+            fc.record({ from: finite, below: finite }),
+            fc.constant({ among: [null] }),
+          ),
         },
         { requiredKeys: [] },
       ),

@@ -88,6 +88,7 @@ describe('the order of the ranking, from columns held in memory', () => {
         index: range,
         wetting_l_m2: range,
         height_used_m: range,
+        installed_used: fc.oneof(range, fc.constant({ among: [null] })),
       },
       { requiredKeys: [] },
     );
