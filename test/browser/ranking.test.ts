@@ -39,7 +39,7 @@ describe('the linked views', () => {
     await expect
       .poll(async () => (await page.locator('tbody .building-place').allInnerTexts()).join('|'))
       .toMatch(/^[^|]*WA(\|[^|]*WA)*$/);
-    expect(page.url()).toContain('region=WA');
+    await expect.poll(() => page.url()).toContain('region=WA');
     await page.getByRole('button', { name: 'Undo' }).click();
     await expect.poll(() => shown(page)).toBe(all);
     await page.keyboard.press('Control+Shift+Z');
@@ -55,7 +55,7 @@ describe('the linked views', () => {
     await expect.poll(() => page.url()).toContain('index=40');
     await expect
       .poll(async () => {
-        const tiers = await page.locator('tbody tr .at-tier').allInnerTexts();
+        const tiers = await page.locator('.ranking tbody .at-tier').allInnerTexts();
         return tiers.every((tier) => tier.includes('First look'));
       })
       .toBe(true);
@@ -77,7 +77,7 @@ describe('the weights', () => {
       .poll(() => page.locator('.weights [role=status]').textContent(), { timeout: 30_000 })
       .toBe('');
     const scored = await names(page);
-    expect(await page.locator('tbody tr .at-range').first().textContent()).toMatch(/\d/);
+    expect(await page.locator('.ranking tbody .at-range').first().textContent()).toMatch(/\d/);
     await page.getByRole('button', { name: 'As shipped' }).click();
     await expect.poll(() => names(page), { timeout: 30_000 }).toEqual(before);
     expect(scored).not.toEqual(before);
@@ -87,14 +87,14 @@ describe('the weights', () => {
 describe('rows in columns', () => {
   test('columns are chosen, pinned and filtered, and the address keeps them', async () => {
     const page = await ranked('#/rank?rows=columns');
-    const heads = () => page.locator('thead th').allInnerTexts();
+    const heads = () => page.locator('.ranking thead th').allInnerTexts();
     expect((await heads()).join('|')).toContain('Rank');
     await page.locator('.column-pick summary').click();
     await page.getByRole('checkbox', { name: /^Sheathing$/ }).check();
     await page.getByRole('checkbox', { name: 'Region stays in place' }).check();
     await page.keyboard.press('Escape');
     expect((await heads()).join('|')).toContain('Sheathing');
-    expect(page.url()).toMatch(/pinned=[^&]*region/);
+    await expect.poll(() => page.url()).toMatch(/pinned=[^&]*region/);
     await page.locator('summary[aria-label="Filter by Region"]').click();
     await page.locator('.filter-form').getByRole('checkbox', { name: /^OR/ }).check();
     await page.getByText('in the region OR').waitFor();
@@ -102,7 +102,7 @@ describe('rows in columns', () => {
     const region = (await heads()).findIndex((head) => head.startsWith('Region'));
     await expect
       .poll(async () => [
-        ...new Set(await page.locator(`tbody td[aria-colindex="${region + 1}"]`).allInnerTexts()),
+        ...new Set(await page.locator(`.ranking tbody td[aria-colindex="${region + 1}"]`).allInnerTexts()),
       ])
       .toEqual(['OR']);
   });
@@ -113,7 +113,7 @@ describe('rows in columns', () => {
     });
     await page.getByLabel('Go to rank').fill('120');
     await page.getByRole('button', { name: 'Go', exact: true }).click();
-    const selected = page.locator('tbody tr[aria-selected=true]');
+    const selected = page.locator('.ranking tbody tr[aria-selected=true]');
     await expect.poll(() => selected.count()).toBe(1);
     expect(await selected.locator('td').first().textContent()).toBe('120');
     await page.getByRole('grid').focus();
