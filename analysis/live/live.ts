@@ -168,8 +168,9 @@ function greatestBehind({ ground, last }: LiveRanking, means: Int32Array): void 
   for (let p = 0, i = 0; p < behind.length; p++) {
     let most = 0;
     for (const end = assemblyStart[p + 1]!; i < end; i++) {
-      const mean = means[assembly[i]!]!;
-      if (mean > most) most = mean;
+      // The greater of two without a branch, which would be guessed wrong at every other wall.
+      const rise = means[assembly[i]!]! - most;
+      most += rise & ~(rise >> 31);
     }
     behind[p] = most;
   }

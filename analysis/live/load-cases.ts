@@ -1,7 +1,7 @@
 import { numbers } from '../columns.ts';
 import type { Engine } from '../engine/port.ts';
 import { starts } from './assembly-means.ts';
-import { roundedPower } from './rounded-power.ts';
+import { roundedLoad } from './rounded-load.ts';
 
 /** The draws of every load_case, alike ones merged: draws `start[c] … start[c + 1]` of case c. */
 export interface LoadCases {
@@ -34,26 +34,23 @@ export async function loadCases(engine: Engine): Promise<LoadCases> {
   return { start, coefficient, weight, total, greatest };
 }
 
-/** The exact mean of w^α over the draws of a load_case and five nodes of rain. */
-export interface ExactLoad {
-  /** Mean in millionths, rounded as in load-factor.ts; `at` is the place of the first of five nodes, in 1e-4 mm. */
-  mean(loadCase: number, nodes: Int32Array, at: number): number;
-}
+/**
+ * The exact mean of w^α over the draws of a load_case and five nodes of rain, in millionths and rounded as in
+ * load-factor.ts; `at` is the place of the first of the nodes, in 1e-4 mm.
+ */
+export type ExactLoad = (loadCase: number, nodes: Int32Array, at: number) => number;
 
 export function exactLoad(cases: LoadCases, alpha: number, halfLoad: number): ExactLoad {
   const { start, coefficient, weight, total } = cases;
-  const power = roundedPower(alpha);
-  return {
-    mean: (loadCase, nodes, at) => {
-      let sum = 0;
-      for (let node = at; node < at + 5; node++) {
-        const rain = nodes[node]! / 1e4;
-        for (let i = start[loadCase]!; i < start[loadCase + 1]!; i++) {
-          const wetting = Math.round(coefficient[i]! * rain * 1e5) / 1e5;
-          sum += weight[i]! * power(Math.round((wetting / (wetting + halfLoad)) * 1e6));
-        }
+  const toLoad = roundedLoad(alpha, halfLoad);
+  return (loadCase, nodes, at) => {
+    let sum = 0;
+    for (let node = at; node < at + 5; node++) {
+      const rain = nodes[node]! / 1e4;
+      for (let i = start[loadCase]!; i < start[loadCase + 1]!; i++) {
+        sum += weight[i]! * toLoad(Math.round(coefficient[i]! * rain * 1e5));
       }
-      return Math.round((sum / (5 * total[loadCase]!) / 1e6) * 1e6);
-    },
+    }
+    return Math.round((sum / (5 * total[loadCase]!) / 1e6) * 1e6);
   };
 }

@@ -151,6 +151,6 @@ export function exactly(
   { walls, cases, rain, halfLoad }: LoadGround,
   alpha: number,
 ): (load: number, b: number) => number {
-  const { mean } = exactLoad(cases, alpha, halfLoad);
+  const mean = exactLoad(cases, alpha, halfLoad);
   return (load, b) => mean(walls.loadCase[load]!, rain.nodes, 5 * b);
 }

@@ -1,10 +1,19 @@
 import type { LiveRanking } from './live.ts';
 
-/** index_wall as wall_index.sql has it, before its rounding; w_mean and ds_mean in millionths. */
+/** The index of a wall as alike_index.sql has it, before its rounding; w_mean and ds_mean in millionths. */
 const product = (w: number, ds: number): number => 100 * (w / 1e6) * (ds / 1e6);
 
 /** The index in hundredths as exported: rounded to 1e-6 (alike_index.sql), then to 0.01 (tiered.sql). */
 const hundredths = (index: number): number => Math.round((Math.round(index * 1e6) / 1e6) * 100);
+
+/**
+ * w_mean · ds_mean in whole millionths each is 1e8 times the hundredths. Beyond this distance from a border between two
+ * hundredths neither rounding can cross it, and the last bits of a double cannot either.
+ */
+const nearBorder = 10_000;
+
+/** Hundredths of a product of whole millionths that lies near no border. */
+const nearestHundredth = (millionths: number): number => (millionths * 1e-8 + 0.5) | 0;
 
 /** Values of an index in hundredths. */
 const indexValues = 10_001;
@@ -48,24 +57,26 @@ export function place(
     let most = 0;
     for (; p < to; p++) {
       const ds = behind[p]!;
-      const at = product(low[p]!, ds);
-      if (at > least) least = at;
-      const up = product(high[p]!, ds);
+      const down = low[p]! * ds;
+      if (down > least) least = down;
+      const up = high[p]! * ds;
       if (up > most) most = up;
     }
-    let cents = hundredths(least) | 0;
-    if (cents !== hundredths(most)) cents = settled(live, b, least);
+    let cents = nearestHundredth(most + nearBorder);
+    if (nearestHundredth(least - nearBorder) !== cents) cents = settled(live, b);
     index[b] = cents / 100;
     tier[b] = tiers[leaks * indexValues + cents]!;
     key[b] = (1 - leaks) * noLeak + 10_000 - cents;
   }
 }
 
-/** The index of a building in hundredths, with every load that can decide it worked out and kept. */
-function settled({ ground, last }: LiveRanking, b: number, least: number): number {
+/** The index of a building in hundredths as the SQL rounds it, with every load that can decide it worked out and kept. */
+function settled({ ground, last }: LiveRanking, b: number): number {
   const { low, high, behind } = last;
-  let most = least;
-  for (let p = ground.walls.loadStart[b]!; p < ground.walls.loadStart[b + 1]!; p++) {
+  const [from, to] = [ground.walls.loadStart[b]!, ground.walls.loadStart[b + 1]!];
+  let most = 0;
+  for (let p = from; p < to; p++) most = Math.max(most, product(low[p]!, behind[p]!));
+  for (let p = from; p < to; p++) {
     if (low[p] !== high[p] && product(high[p]!, behind[p]!) >= most) {
       low[p] = last.exact(p, b);
       high[p] = low[p]!;
