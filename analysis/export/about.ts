@@ -10,7 +10,7 @@ import type { ByteSource } from '../read/outcome.ts';
 import { changesOf, type Settings } from '../settings.ts';
 
 export const methodVersion = '1.1';
-export const softwareVersion = '0.3.0';
+export const softwareVersion = '0.4.0';
 export const softwareName = `Rainledger ${softwareVersion}`;
 
 /** The cautions of the method, in full: id, short, text, source. */
