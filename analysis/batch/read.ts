@@ -5,7 +5,7 @@ import type { ColumnMap } from '../mapping/column-map.ts';
 import { buildingParts, noneAccepted } from '../read/buildings.ts';
 import type { ByteSource } from '../read/outcome.ts';
 import { buildingColumns, wallColumns } from '../read/schema.ts';
-import type { ReadParts, TablePart } from '../read/table.ts';
+import type { ReadParts, TablePart } from '../read/table-parts.ts';
 import { wallParts } from '../read/walls.ts';
 import type { FileReport, Inputs, Watching } from '../session-types.ts';
 import { readSideFiles, type SideFiles } from '../side-files.ts';

@@ -22,13 +22,16 @@ export interface ShardRun {
   readonly remarks: RemarkKeeper;
 }
 
-/** Consecutive buildings: `b` from `from` (inclusive) to `to` (exclusive). */
+/** Consecutive buildings: `b` of `kept.building` from `from` (inclusive) to `to` (exclusive). */
 export interface Shard {
   readonly from: number;
   readonly to: number;
 }
 
 const within = ({ from, to }: Shard): string => `k.b >= ${from} AND k.b < ${to}`;
+
+/** The method counts its buildings from 0 without a gap. */
+const ordinal = ({ from }: Shard): string => `k.b - ${from} AS b`;
 
 /** Columns of `ranking` that say the same in every row, are no part of the output, or are known only when all are scored. */
 const left = ['rank', 'rain_source', 'rain_period', 'address', 'city', 'region'];
@@ -63,7 +66,7 @@ async function loadBuildings(run: ShardRun, shard: Shard): Promise<void> {
   const { engine, portfolio, side, making, settings } = run;
   const { columns, joins } = restored(portfolio.list, buildingColumns);
   await engine.query(
-    `CREATE OR REPLACE TABLE listed AS SELECT k.b, ${columns}, k."row" FROM kept.building k ${joins} WHERE ${within(shard)}`,
+    `CREATE OR REPLACE TABLE listed AS SELECT ${ordinal(shard)}, ${columns}, k."row" FROM kept.building k ${joins} WHERE ${within(shard)}`,
   );
   const places = await engine.query(
     'SELECT b, longitude, latitude, mean_temp_c FROM listed ORDER BY b',
@@ -96,8 +99,8 @@ async function loadWalls({ engine, portfolio }: ShardRun, shard: Shard) {
 
 function selectWalls(table: KeptTable, file: number, shard: Shard): string {
   const { columns, joins } = restored({ ...table, stored: [...table.stored] }, recordColumns);
-  return `SELECT k.b, i.building_id, ${columns}, k."row", CAST(${file} AS DOUBLE) AS "file"
-    FROM kept.${table.name} k JOIN listed i USING (b) ${joins} WHERE ${within(shard)}`;
+  return `SELECT ${ordinal(shard)}, i.building_id, ${columns}, k."row", CAST(${file} AS DOUBLE) AS "file"
+    FROM kept.${table.name} k JOIN listed i ON i.b = k.b - ${shard.from} ${joins} WHERE ${within(shard)}`;
 }
 
 /** The identifier of a building stands with the building alone. */
@@ -112,8 +115,8 @@ async function keepResult({ engine, portfolio }: ShardRun, shard: Shard): Promis
   await keepSaid(engine, words);
   const own = portfolio.extras.map(({ column }) => `, k.${column}`).join('');
   const { replace, joins } = saidCodes(words);
-  const rows = `SELECT r.* REPLACE (${replace})${own}
-    FROM ranked r JOIN kept.building k ON k.b = r.b AND ${within(shard)} ${joins}`;
+  const rows = `SELECT r.* REPLACE (k.b AS b, ${replace})${own}
+    FROM ranked r JOIN kept.building k ON k.b = r.b + ${shard.from} AND ${within(shard)} ${joins}`;
   await engine.query(`CREATE TABLE IF NOT EXISTS kept.result AS ${rows} LIMIT 0`);
   await engine.query(`INSERT INTO kept.result ${rows}`);
   const coded = words.map((name) => `('${name}')`).join(', ');

@@ -8,15 +8,8 @@ import { isComplaint, placeBuilding } from './placing.ts';
 import type { RowInHand } from './row.ts';
 import { buildingColumns, indexIn } from './schema.ts';
 import { type Complaint, quote } from './sentences.ts';
-import {
-  type PartTaker,
-  type ReadOptions,
-  type ReadParts,
-  readTable,
-  readTableParts,
-  type TableForm,
-  type Verdict,
-} from './table.ts';
+import { type ReadOptions, readTable, type TableForm, type Verdict } from './table.ts';
+import { type PartTaker, type ReadParts, readTableParts } from './table-parts.ts';
 import type { Place } from './whereabouts.ts';
 
 export interface BuildingOptions extends ReadOptions {

@@ -5,14 +5,8 @@ import type { ByteSource, ReadTable } from './outcome.ts';
 import type { RowInHand } from './row.ts';
 import { indexIn, wallColumns } from './schema.ts';
 import { type Complaint, clip } from './sentences.ts';
-import {
-  type PartTaker,
-  type ReadOptions,
-  type ReadParts,
-  readTable,
-  readTableParts,
-  type TableForm,
-} from './table.ts';
+import { type ReadOptions, readTable, type TableForm } from './table.ts';
+import { type PartTaker, type ReadParts, readTableParts } from './table-parts.ts';
 
 export interface WallOptions extends ReadOptions {
   /** Identifiers of the accepted buildings; a wall of any other is an orphan. Null: buildings are not known yet. */

@@ -1,6 +1,8 @@
 import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, describe, expect, test, vi } from 'vitest';
+import { rowObject } from '../../analysis/columns.ts';
+import type { KeepingEngine } from '../../analysis/engine/port.ts';
 import { memorySource } from '../../analysis/read/memory-source.ts';
 import { Refusal } from '../../analysis/read/outcome.ts';
 import type { Inputs, Progress } from '../../analysis/session-types.ts';
@@ -64,6 +66,22 @@ describe('a run in parts', () => {
     expect(parts.remarks).toContain(`,${lines(again).length},`);
     expect(parts.remarks).toMatch(/building_id ""[^"]+"" is already used in row 2\./);
     expect(parts.remarks).toContain('no building NOWHERE-1 in the building list');
+  });
+
+  test('counts the buildings of every shard from 0 without a gap, as the kernels of the method need it', async () => {
+    const found: Record<string, unknown>[] = [];
+    const folder = workFolder();
+    const text = 'SELECT min(b) AS first, max(b) + 1 - count(*) AS gaps FROM building';
+    const watched = (engine: KeepingEngine): KeepingEngine => ({
+      ...engine,
+      query: async (statement, ...rest) => {
+        if (statement === 'BEGIN TRANSACTION') found.push(rowObject(await engine.query(text), 0));
+        return engine.query(statement, ...rest);
+      },
+    });
+    await kept(folder, inputs(buildingsCsv), async () => {}, {}, watched);
+    expect(found.length).toBeGreaterThan(1);
+    expect(found).toEqual(found.map(() => ({ first: 0, gaps: 0 })));
   });
 
   test('asks no order of the wall records', async () => {

@@ -62,6 +62,7 @@ export async function kept<T>(
   inputs: Inputs,
   use: (run: BatchRun, engine: KeepingEngine) => Promise<T>,
   more: Partial<BatchOptions> = {},
+  watched: (engine: KeepingEngine) => KeepingEngine = (engine) => engine,
 ): Promise<T> {
   const engine = await openKeeping({
     kept: join(folder, 'kept.duckdb'),
@@ -70,7 +71,7 @@ export async function kept<T>(
   });
   try {
     const run = await runBatch({
-      engine,
+      engine: watched(engine),
       inputs,
       assets: assets(),
       settings: defaultSettings,
