@@ -90,6 +90,12 @@ export async function readInputs(
   };
 }
 
+/** The wall records as the engine holds them: it knows the building by its ordinal. */
+export function wallRecord({ walls: { n, cols } }: Portfolio): Columns {
+  const kept = Object.entries(cols).filter(([name]) => name !== 'building_id');
+  return { n, cols: Object.fromEntries(kept) };
+}
+
 /** Every file of the inputs, in the order in which they are read. */
 export const filesOf = (inputs: Inputs): readonly ByteSource[] => [
   inputs.buildings,

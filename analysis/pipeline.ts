@@ -19,7 +19,10 @@ import needWall from './need/wall.sql?raw';
 import site from './place/site.sql?raw';
 import siteClass from './place/site_class.sql?raw';
 import standing from './place/standing.sql?raw';
+import superseded from './place/superseded.sql?raw';
 import wall from './place/wall.sql?raw';
+import wallRow from './place/wall_row.sql?raw';
+import word from './place/word.sql?raw';
 import { evenGroups } from './priors.ts';
 import rankOf from './rank/rank_of.sql?raw';
 import ranking from './rank/ranking.sql?raw';
@@ -47,6 +50,9 @@ type Step =
       readonly kernel: (engine: Engine, constants: Constants) => Promise<void>;
     };
 
+/** A table as long as the walls that is asked for no more: its memory is more than a browser has to spare. */
+const done = (table: string): Step => ({ name: `${table}, done`, sql: `DROP TABLE ${table}` });
+
 /**
  * The method, in the order in which it runs and reads. It starts from the tables `building` (with its rain) and
  * `wall_record`, and the tables of data/; each step makes the table or macro it is named for.
@@ -54,16 +60,16 @@ type Step =
 export const steps: readonly Step[] = [
   { name: 'site_class', sql: siteClass },
   { name: 'site', sql: site },
+  { name: 'superseded', sql: superseded },
   { name: 'standing', sql: standing },
+  { name: 'wall_row', sql: wallRow },
   { name: 'wall', sql: wall },
   { name: 'load_case', sql: loadCase },
   { name: 'load_draw', sql: loadDraw },
-  { name: 'wall_load', sql: wallLoad },
   { name: 'need_fact', sql: needFact },
   { name: 'need_case', sql: needCase },
   { name: 'need_wall', sql: needWall },
-  // As long as the walls and asked for no more: memory that a browser has not got.
-  { name: 'need_fact', sql: 'DROP TABLE need_fact' },
+  done('need_fact'),
   { name: 'rule_answer', sql: ruleAnswer },
   { name: 'edition_possible', sql: editionPossible },
   { name: 'edition_answer', sql: editionAnswer },
@@ -77,10 +83,13 @@ export const steps: readonly Step[] = [
   { name: 'assembly_value', sql: assemblyValue },
   { name: 'drainage_state', sql: drainageState },
   { name: 'wall_case', sql: wallCase },
+  { name: 'wall_load', sql: wallLoad },
   { name: 'alike', sql: alike },
   { name: 'spread', kernel: spread },
   { name: 'wetting', sql: wetting },
   { name: 'alike_index', sql: alikeIndex },
+  done('alike'),
+  done('spread'),
   { name: 'wall_index', sql: wallIndex },
   { name: 'building_index', sql: buildingIndex },
   { name: 'fact_share', kernel: factShares },
@@ -90,9 +99,10 @@ export const steps: readonly Step[] = [
   { name: 'ranking', sql: ranking },
 ];
 
-/** Loads the tables of data/; `k` will be a single row with a column for each constant. */
+/** Loads the tables of data/ and the list of words in them; `k` will be a single row with a column for each constant. */
 export async function loadReference(engine: Engine): Promise<void> {
   for (const { id, rows } of referenceTables) await engine.load(id, referenceColumns(rows));
+  await engine.query(word);
 }
 
 /** The step of the spread without low and high: of those there is then no record. */

@@ -7,7 +7,7 @@ import { rankingBytes } from './export/write.ts';
 import { exposureColumns } from './exposure/columns.ts';
 import { exposureOf } from './exposure/exposure.ts';
 import { infer } from './findings/infer.ts';
-import { type Assets, filesOf, type Portfolio, readInputs } from './inputs.ts';
+import { type Assets, filesOf, type Portfolio, readInputs, wallRecord } from './inputs.ts';
 import { ledgerOf } from './ledger/ledger.ts';
 import { type LiveRanking, prepareLive, rerank } from './live/live.ts';
 import { loadReference, score, steps } from './pipeline.ts';
@@ -168,11 +168,11 @@ async function openedOver(
   watching: Watching,
 ): Promise<Scored> {
   try {
-    await loadRecord(engine, 'wall_record', portfolio.walls);
+    await loadRecord(engine, 'wall_record', wallRecord(portfolio));
     return await scored(engine, portfolio, settings, watching);
   } catch (cause) {
     if (before) {
-      await loadRecord(engine, 'wall_record', before.portfolio.walls);
+      await loadRecord(engine, 'wall_record', wallRecord(before.portfolio));
       await scored(engine, before.portfolio, before.settings);
     }
     throw cause;

@@ -34,7 +34,7 @@ export async function factShares(engine: Engine, constants: Constants): Promise<
 
 const wallText = `SELECT CAST(i.b AS DOUBLE) AS b, CAST(a.load_case AS DOUBLE) AS load_case,
     CAST(a.assembly_case AS DOUBLE) AS assembly_case, s.rain_1, s.rain_2, s.rain_3, s.rain_4, s.rain_5
-  FROM building_index i JOIN alike a USING (alike) JOIN building s ON s.b = i.b
+  FROM building_index i JOIN alike_index a USING (alike) JOIN building s ON s.b = i.b
   WHERE i.index IS NOT NULL AND i.b >= ? AND i.b < ? ORDER BY i.b`;
 const valueText =
   'SELECT v.*, a.ds_mean FROM assembly_value v JOIN assembly a USING (assembly_case) ORDER BY assembly_case';

@@ -1,45 +1,24 @@
-/** A weighted discrete set, values ascending; `cumulative[i]` is the weight of values[0 … i] over the whole. */
+/** A weighted discrete set: values ascending and ≥ 0; `below[i]` is the weight of the first i values over the whole. */
 export interface Distribution {
   readonly values: Float64Array;
-  readonly cumulative: Float64Array;
+  readonly below: Float64Array;
+  /** Weight of each value over the whole. */
+  readonly shares: Float64Array;
 }
 
 /** Builds a Distribution from unsorted values and positive weights. */
 export function distribution(values: readonly number[], weights: readonly number[]): Distribution {
   const order = values.map((_, i) => i).sort((a, b) => values[a]! - values[b]!);
   const total = weights.reduce((sum, weight) => sum + weight, 0);
+  const below = new Float64Array(order.length + 1);
   let sum = 0;
+  for (const [place, i] of order.entries()) {
+    sum += weights[i]!;
+    below[place + 1] = sum / total;
+  }
   return {
     values: Float64Array.from(order, (i) => values[i]!),
-    cumulative: Float64Array.from(order, (i) => {
-      sum += weights[i]!;
-      return sum / total;
-    }),
+    below,
+    shares: Float64Array.from(order, (i) => weights[i]! / total),
   };
-}
-
-/** Buckets a value: with fewer, more steps are walked inside a bucket. */
-const BUCKETS_EACH = 4;
-
-/** A Distribution of values ≥ 0 with a table that says where among them to begin to look. */
-export interface Sought extends Distribution {
-  /** Weight of each value over the whole. */
-  readonly shares: Float64Array;
-  /** How many values lie below the beginning of each bucket. */
-  readonly begins: Int32Array;
-  /** Buckets a unit of value. */
-  readonly scale: number;
-}
-
-export function sought({ values, cumulative }: Distribution): Sought {
-  const buckets = BUCKETS_EACH * values.length;
-  const greatest = values.at(-1)!;
-  const scale = greatest > 0 ? buckets / greatest : 0;
-  const begins = new Int32Array(buckets + 1);
-  for (let bucket = 0, i = 0; bucket <= buckets; bucket++) {
-    while (i < values.length && values[i]! * scale < bucket) i++;
-    begins[bucket] = i;
-  }
-  const shares = cumulative.map((sum, i) => sum - (i > 0 ? cumulative[i - 1]! : 0));
-  return { values, cumulative, shares, begins, scale };
 }

@@ -30,7 +30,6 @@ export function loadFactor(
   const factor: LoadFactor = {
     n: 0,
     values: new Float64Array(NODES * widest),
-    inverses: new Float64Array(NODES * widest),
     weights: new Float64Array(0),
     draws: cases.values().next().value!,
     mean: 0,
@@ -54,7 +53,7 @@ function nodeWeights({ shares }: LoadDraws): Float64Array {
  * whole numbers, so that its order cannot change a digit.
  */
 function fill(factor: LoadFactor, rain: Float64Array, halfLoad: number, alpha: number): void {
-  const { values, inverses } = factor;
+  const { values } = factor;
   const { coefficients, weights, total } = factor.draws;
   const n = coefficients.length;
   let sum = 0;
@@ -66,7 +65,6 @@ function fill(factor: LoadFactor, rain: Float64Array, halfLoad: number, alpha: n
       // x ** 1 is x, but takes ten times as long.
       if (alpha !== 1) millionths = Math.round((millionths / 1e6) ** alpha * 1e6);
       values[at] = millionths / 1e6;
-      inverses[at] = 1e6 / millionths;
       sum += weights[m]! * millionths;
     }
   }

@@ -1,4 +1,4 @@
-import type { Sought } from './interval.ts';
+import type { Distribution } from './interval.ts';
 
 /** Slack of the quantile rule: the smallest value whose cumulative weight ≥ q − 1e-12. */
 const SLACK = 1e-12;
@@ -9,12 +9,20 @@ const FEW = 32;
 /** Share of the bracket by which a probe goes beyond where the quantile is expected, so as to close in from afar. */
 const BEYOND = 0.04;
 
-/** The other factor: `n` values in any order, none below 0, one divided by each, and their weights, which add up to 1. */
+/** The other factor: `n` values in any order, none below 0, and their weights, which add up to 1. */
 export interface Factor {
   n: number;
   readonly values: Float64Array;
-  readonly inverses: Float64Array;
   weights: Float64Array;
+}
+
+/**
+ * Where the search begins, and where the last one for factors much like these ended: that changes the time it takes, no
+ * digit. `reach` has a place for each value of the factor.
+ */
+export interface Near {
+  value: number;
+  readonly reach: Int32Array;
 }
 
 /** One end of the bracket: how many products lie up to `value`, their weight, and how many of `b` each value of `a` takes. */
@@ -44,8 +52,8 @@ const newScratch = (n: number): Scratch => ({
   weights: new Float64Array(FEW),
 });
 
-/** Quantile q of a · b, the search beginning at `near`, where it is expected: that changes the time it takes, no digit. */
-export type ProductQuantile = (a: Factor, b: Sought, q: number, near: number) => number;
+/** Quantile q of a · b. `near` is left as this search ended, for the next. */
+export type ProductQuantile = (a: Factor, b: Distribution, q: number, near: Near) => number;
 
 /**
  * Quantiles of products of two weighted sets: the smallest product whose cumulative weight reaches q. Closes in on it
@@ -57,13 +65,15 @@ export function productQuantiles(): ProductQuantile {
   return (a, b, q, near) => {
     if (scratch.low.reach.length < a.n) scratch = newScratch(2 * a.n);
     wholeBracket(scratch, a, b);
-    if (closeIn(scratch, a, b, q - SLACK, near)) return firstToReach(scratch, a, b, q - SLACK);
-    return scratch.high.value;
+    const few = closeIn(scratch, a, b, q - SLACK, near);
+    near.value = few ? firstToReach(scratch, a, b, q - SLACK) : scratch.high.value;
+    for (let i = 0; i < a.n; i++) near.reach[i] = scratch.low.reach[i]!;
+    return near.value;
   };
 }
 
 /** From below every product to the greatest of them. */
-function wholeBracket({ low, high }: Scratch, a: Factor, b: Sought): void {
+function wholeBracket({ low, high }: Scratch, a: Factor, b: Distribution): void {
   let greatest = 0;
   for (let i = 0; i < a.n; i++) greatest = Math.max(greatest, a.values[i]!);
   const m = b.values.length;
@@ -78,16 +88,24 @@ function wholeBracket({ low, high }: Scratch, a: Factor, b: Sought): void {
 }
 
 /** False where all products that are left are one number, `high.value`. */
-function closeIn(scratch: Scratch, a: Factor, b: Sought, target: number, near: number): boolean {
+function closeIn(
+  scratch: Scratch,
+  a: Factor,
+  b: Distribution,
+  target: number,
+  near: Near,
+): boolean {
   let halve = false;
+  let reach = near.reach;
   for (let probes = 0; ; probes++) {
     const { low, high } = scratch;
     const left = high.count - low.count;
     if (left <= FEW) return true;
     const middle = low.value + (high.value - low.value) / 2;
     if (!(middle > low.value && middle < high.value)) return false;
-    const t = halve ? middle : expected(scratch, target, near, probes);
-    count(scratch.probe, a, b, t > low.value && t < high.value ? t : middle);
+    const t = halve ? middle : expected(scratch, target, near.value, probes);
+    count(scratch.probe, a, b, t > low.value && t < high.value ? t : middle, reach);
+    reach = scratch.probe.reach;
     narrow(scratch, target);
     halve = probes > 2 && scratch.high.count - scratch.low.count > left / 2;
   }
@@ -114,25 +132,22 @@ function expected({ low, high }: Scratch, target: number, near: number, probes: 
   return low.value + (high.value - low.value) * (share < 0.5 ? share + beyond : share - beyond);
 }
 
-/** Counts and weighs the products up to t, which is above 0. */
-function count(end: End, a: Factor, b: Sought, t: number): void {
-  const { values, cumulative, begins } = b;
-  const m = values.length;
-  const scaled = t * b.scale;
+/** Counts and weighs the products up to t; `from` is about how many of `b` each value of `a` takes. */
+function count(end: End, a: Factor, b: Distribution, t: number, from: Int32Array): void {
+  const { n, values: as, weights } = a;
+  const { values: bs, below } = b;
+  const m = bs.length;
   const { reach } = end;
-  const last = begins.length - 1;
   let weight = 0;
   let products = 0;
-  for (let i = 0; i < a.n; i++) {
-    const value = a.values[i]!;
-    const bucket = scaled * a.inverses[i]!;
-    let j = begins[bucket < last ? bucket | 0 : last]!;
-    while (j < m && value * values[j]! <= t) j++;
-    // The quotient is rounded: what it says of the bucket need not hold for the product.
-    while (j > 0 && value * values[j - 1]! > t) j--;
+  for (let i = 0; i < n; i++) {
+    const value = as[i]!;
+    let j = from[i]!;
+    while (j < m && value * bs[j]! <= t) j++;
+    while (j > 0 && value * bs[j - 1]! > t) j--;
     reach[i] = j;
     products += j;
-    if (j > 0) weight += a.weights[i]! * cumulative[j - 1]!;
+    weight += weights[i]! * below[j]!;
   }
   end.value = t;
   end.weight = weight;
@@ -140,7 +155,7 @@ function count(end: End, a: Factor, b: Sought, t: number): void {
 }
 
 /** The first of the products in the bracket, by size, with which the weight reaches the target. */
-function firstToReach(scratch: Scratch, a: Factor, b: Sought, target: number): number {
+function firstToReach(scratch: Scratch, a: Factor, b: Distribution, target: number): number {
   const { values, weights, low, high } = scratch;
   const n = sortedProducts(scratch, a, b);
   let sum = low.weight;
@@ -152,7 +167,11 @@ function firstToReach(scratch: Scratch, a: Factor, b: Sought, target: number): n
 }
 
 /** Puts the products of the bracket and their weights into the scratch arrays, ascending; returns how many. */
-function sortedProducts({ values, weights, low, high }: Scratch, a: Factor, b: Sought): number {
+function sortedProducts(
+  { values, weights, low, high }: Scratch,
+  a: Factor,
+  b: Distribution,
+): number {
   let n = 0;
   for (let i = 0; i < a.n; i++) {
     for (let j = low.reach[i]!; j < high.reach[i]!; j++) {

@@ -1,10 +1,10 @@
 import { type Columns, numbers } from '../columns.ts';
 import type { Engine } from '../engine/port.ts';
 import type { Constants } from '../settings.ts';
-import { distribution, type Sought, sought } from './interval.ts';
+import { type Distribution, distribution } from './interval.ts';
 import { loadDraws } from './load-draws.ts';
 import { type LoadFactor, loadFactor } from './load-factor.ts';
-import { productQuantiles } from './product-quantile.ts';
+import { type Near, productQuantiles } from './product-quantile.ts';
 import { inParts, rainOf } from './walls-in-parts.ts';
 
 /**
@@ -36,10 +36,16 @@ const wallText = `SELECT CAST(a.alike AS DOUBLE) AS alike, CAST(a.load_case AS D
   WHERE s.rain_mm IS NOT NULL AND a.alike >= ? AND a.alike < ?
   ORDER BY a.alike`;
 
+interface Found {
+  readonly ends: readonly [low: Near, high: Near];
+  /** Mean of the load of that wall. */
+  mean: number;
+}
+
 interface Assembly {
-  readonly ds: Sought;
-  /** Where the ends of the last wall of each load_case lay, as multiples of the mean of its load. */
-  readonly found: Map<number, Float64Array>;
+  readonly ds: Distribution;
+  /** Where low and high of the last wall of each load_case were found: those of the next lie about there. */
+  readonly found: Map<number, Found>;
 }
 
 const drawText = `SELECT assembly_case, ds, sum(weight) AS weight
@@ -55,7 +61,7 @@ async function assembliesOf(engine: Engine): Promise<ReadonlyMap<number, Assembl
     const [ds, weight] = ['ds', 'weight'].map((name) => [
       ...numbers(draws, name).subarray(from, to),
     ]);
-    out.set(cases[from]!, { ds: sought(distribution(ds!, weight!)), found: new Map() });
+    out.set(cases[from]!, { ds: distribution(ds!, weight!), found: new Map() });
     from = to;
   }
   return out;
@@ -94,16 +100,22 @@ type Ends = (assembly: Assembly, loadCase: number) => Float64Array;
 
 function endsOf(factor: LoadFactor, { interval_low, interval_high }: Constants): Ends {
   const quantile = productQuantiles();
-  const asked = [interval_low!, interval_high!];
+  const asked = [interval_low!, interval_high!] as const;
   const out = new Float64Array(asked.length);
   return ({ ds, found }, loadCase) => {
-    const ratios = found.get(loadCase) ?? Float64Array.of(0.5, 1);
-    found.set(loadCase, ratios);
-    for (let i = 0; i < asked.length; i++) {
-      const product = quantile(factor, ds, asked[i]!, ratios[i]! * factor.mean);
-      if (product > 0) ratios[i] = product / factor.mean;
-      out[i] = Math.round(100 * product * 1e6) / 1e6;
+    const last = found.get(loadCase) ?? nowhere(factor.n);
+    found.set(loadCase, last);
+    const larger = last.mean > 0 ? factor.mean / last.mean : 1;
+    for (const [i, near] of last.ends.entries()) {
+      near.value *= larger;
+      out[i] = Math.round(100 * quantile(factor, ds, asked[i]!, near) * 1e6) / 1e6;
     }
+    last.mean = factor.mean;
     return out;
   };
+}
+
+function nowhere(n: number): Found {
+  const near = (): Near => ({ value: 0, reach: new Int32Array(n) });
+  return { ends: [near(), near()], mean: 0 };
 }

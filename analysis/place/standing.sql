@@ -1,14 +1,7 @@
--- standing: one row a wall record. Where several records speak of one wall, the better source stands, then the
--- newer (undated is oldest); the others keep their place in the file but are not scored.
--- The last keys only make the choice independent of the order of the file.
-CREATE OR REPLACE TABLE standing AS
-SELECT
-  wall_record.*,
-  row_number() OVER (
-    PARTITION BY b, wall_id
-    ORDER BY
-      coalesce(o.precedence, 9), recorded_on DESC NULLS LAST, material, drainage, sheathing, gap_mm,
-      installed, area_m2, azimuth_deg, runoff, wall_record."file", wall_record."row"
-  ) = 1 AS stands
-FROM wall_record
-LEFT JOIN record_source o USING (source);
+-- standing: one row a wall record, and whether it stands. A view: a second copy of the records is more than the memory of
+-- a browser gives.
+CREATE OR REPLACE VIEW standing AS
+SELECT r.*, s.b IS NULL AS stands
+FROM wall_record r
+LEFT JOIN superseded s
+  ON s.b = r.b AND s."file" = r."file" AND s."row" = r."row" AND s.wall_id IS NOT DISTINCT FROM r.wall_id;

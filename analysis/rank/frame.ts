@@ -42,8 +42,15 @@ export async function frame(held: Held): Promise<Frame> {
       region: counted(region!),
       material: counted(material!),
     },
-    wettingMax: wetting!.reduce((most, x) => (x > most ? x : most), 0),
+    wettingMax: greatest(wetting!),
   };
+}
+
+/** NaN is no record, and greater than nothing. */
+function greatest(values: Float64Array): number {
+  let most = 0;
+  for (const value of values) if (value > most) most = value;
+  return most;
 }
 
 const tierCounts = (tier: Category): Record<Tier, number> => {

@@ -1,5 +1,5 @@
 /** How a column's values are held and may be asked for. */
-export type ColumnKind =
+type ColumnKind =
   /** A Float64Array; filtered by from and below. */
   | 'number'
   /** Codes into words; filtered by any of its words. */

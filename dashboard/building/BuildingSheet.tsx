@@ -5,6 +5,7 @@ import { CautionList } from '../parts/Cautions.tsx';
 import { noRecord } from '../parts/format.ts';
 import { OpenNumber } from '../parts/OpenNumber.tsx';
 import { reasonIn } from '../parts/reason.ts';
+import { Term } from '../parts/Term.tsx';
 import { TierMark } from '../parts/TierMark.tsx';
 import { label } from '../parts/words.ts';
 import { askedWords, needInFull } from '../rank/need-words.ts';
@@ -22,8 +23,10 @@ import './building.css';
 /** One building opened: why it stands where it stands, what is on record, its walls, and every number's ledger. */
 export function BuildingSheet(props: { readonly b: number; readonly ranking: Ranking }) {
   const desk = useDesk();
+  // An address may have been written over other files.
+  const known = () => props.b < props.ranking.opened.frame.n;
   const [detail] = createResource(
-    () => ({ b: props.b, version: props.ranking.opened.version }),
+    () => known() && { b: props.b, version: props.ranking.opened.version },
     ({ b }) => desk.session.analyst.building(b),
   );
   const [sheet, setSheet] = createSignal<HTMLElement>();
@@ -41,14 +44,23 @@ export function BuildingSheet(props: { readonly b: number; readonly ranking: Ran
       aria-busy={detail.loading}
       onKeyDown={(event) => event.key === 'Escape' && close()}
     >
-      <Toolbar b={props.b} ranking={props.ranking} onClose={close} />
-      <Answer
-        of={detail}
-        wait="Opening the building …"
-        trouble="This building could not be opened:"
+      <Toolbar b={props.b} ranking={props.ranking} known={known()} onClose={close} />
+      <Show
+        when={known()}
+        fallback={
+          <p class="panel-state" role="alert">
+            There is no such building in these files: this address was written over other ones.
+          </p>
+        }
       >
-        {(found) => <Sheet detail={found()} />}
-      </Answer>
+        <Answer
+          of={detail}
+          wait="Opening the building …"
+          trouble="This building could not be opened:"
+        >
+          {(found) => <Sheet detail={found()} />}
+        </Answer>
+      </Show>
     </article>
   );
 }
@@ -56,6 +68,7 @@ export function BuildingSheet(props: { readonly b: number; readonly ranking: Ran
 function Toolbar(props: {
   readonly b: number;
   readonly ranking: Ranking;
+  readonly known: boolean;
   readonly onClose: () => void;
 }) {
   const desk = useDesk();
@@ -83,7 +96,12 @@ function Toolbar(props: {
       >
         Next
       </button>
-      <DossierButton b={props.b} />
+      <Show when={props.known && at() < 0 && !props.ranking.pending()}>
+        <span class="soft">Not among the buildings shown.</span>
+      </Show>
+      <Show when={props.known}>
+        <DossierButton b={props.b} />
+      </Show>
     </nav>
   );
 }
@@ -93,7 +111,7 @@ function Sheet(props: { readonly detail: BuildingDetail }) {
   return (
     <>
       <header class="building-head">
-        <h2>{row().name ?? row().building_id}</h2>
+        <h2 dir="auto">{row().name ?? row().building_id}</h2>
         <p>{placeLine(props.detail)}</p>
         <Show when={placeDoubt(props.detail)}>{(doubt) => <p class="soft">{doubt()}</p>}</Show>
       </header>
@@ -145,7 +163,9 @@ function Figures(props: { readonly detail: BuildingDetail }) {
   return (
     <dl class="figures">
       <div>
-        <dt>Tier</dt>
+        <dt>
+          <Term of="tier">Tier</Term>
+        </dt>
         <dd>
           <TierMark tier={tier()} /> {tier()} <span class="soft">{tierSpan(row())}</span>
         </dd>
@@ -155,21 +175,27 @@ function Figures(props: { readonly detail: BuildingDetail }) {
         <dd>{row().rank ?? '–'}</dd>
       </div>
       <div>
-        <dt>Index, 0–100</dt>
+        <dt>
+          <Term of="index">Index</Term>, 0–100
+        </dt>
         <dd>
           {number('index')}{' '}
           <span class="soft">
-            from {number('index_low')} to {number('index_high')}; over all walls{' '}
-            {number('index_spread')}
+            <Term of="low_high">from</Term> {number('index_low')} to {number('index_high')};{' '}
+            <Term of="spread_over_walls">over all walls</Term> {number('index_spread')}
           </span>
         </dd>
       </div>
       <div>
-        <dt>Wetting of wall {row().wall_id ?? noRecord}</dt>
+        <dt>
+          <Term of="wetting">Wetting</Term> of wall {row().wall_id ?? noRecord}
+        </dt>
         <dd>{number('wetting_l_m2')}</dd>
       </div>
       <div>
-        <dt>Rain</dt>
+        <dt>
+          <Term of="rain">Rain</Term>
+        </dt>
         <dd>
           {number('rain_mm')}{' '}
           <span class="soft">
@@ -180,7 +206,9 @@ function Figures(props: { readonly detail: BuildingDetail }) {
       <Show when={props.detail.drivingRain}>
         {(found) => (
           <div>
-            <dt>Driving-rain index, rain × mean wind</dt>
+            <dt>
+              <Term of="driving_rain_index">Driving-rain index</Term>, rain × mean wind
+            </dt>
             <dd>
               {found().m2PerS} m²/s{' '}
               <span class="soft">
@@ -192,7 +220,9 @@ function Figures(props: { readonly detail: BuildingDetail }) {
         )}
       </Show>
       <div>
-        <dt>Drainage state</dt>
+        <dt>
+          <Term of="drainage_state">Drainage state</Term>
+        </dt>
         <dd>{row().drainage_state ?? noRecord}</dd>
       </div>
       <div>
@@ -200,20 +230,28 @@ function Figures(props: { readonly detail: BuildingDetail }) {
         <dd>{number('insured_value')}</dd>
       </div>
       <div>
-        <dt>Sorting weight, no area of damage</dt>
+        <dt>
+          <Term of="sorting_weight">Sorting weight</Term>, no area of damage
+        </dt>
         <dd>{number('index_weighted_area_m2')}</dd>
       </div>
-      <Need row={row()} column="need_code_then" />
-      <Need row={row()} column="need_code_now" />
-      <Need row={row()} column="need_practice" />
+      <Need row={row()} column="need_code_then" term="code_then" />
+      <Need row={row()} column="need_code_now" term="code_now" />
+      <Need row={row()} column="need_practice" term="practice" />
     </dl>
   );
 }
 
-function Need(props: { readonly row: BuildingDetail['row']; readonly column: string }) {
+function Need(props: {
+  readonly row: BuildingDetail['row'];
+  readonly column: string;
+  readonly term: string;
+}) {
   return (
     <div class="wide">
-      <dt>{label(props.column)}</dt>
+      <dt>
+        <Term of={props.term}>{label(props.column)}</Term>
+      </dt>
       <dd>
         {needInFull(props.row[props.column])}{' '}
         <span class="soft">{askedWords(props.row[props.column])}</span>

@@ -1,5 +1,6 @@
 import { For, Show } from 'solid-js';
 import type { BuildingDetail } from '../../analysis/session-types.ts';
+import { Term } from '../parts/Term.tsx';
 import { useDesk } from '../state/desk.ts';
 import { type Fact, factsOf } from './facts.ts';
 
@@ -16,7 +17,10 @@ export function Facts(props: { readonly detail: BuildingDetail }) {
       <div>
         <h3>No record</h3>
         <p>{facts().missing.join(', ') || 'Every column of the building is filled.'}</p>
-        <p class="soft">A blank is neither good nor bad: it widens the range from low to high.</p>
+        <p class="soft">
+          A blank is neither good nor bad: it widens the range from{' '}
+          <Term of="low_high">low to high</Term>.
+        </p>
       </div>
       <Show when={facts().own.length > 0}>
         <div>

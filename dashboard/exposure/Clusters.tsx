@@ -8,7 +8,7 @@ import { BuildingDoor } from './BuildingDoor.tsx';
 import { type ExposureForm, radiusLimits } from './form.ts';
 import { LowHigh } from './LowHigh.tsx';
 import { Sheet } from './Sheet.tsx';
-import { currencyWord, sumDigits, sumWords } from './words.ts';
+import { currencyWord, isKnown, sumDigits, sumWords } from './words.ts';
 
 /** Where insured value of the first two tiers lies together. */
 export function Clusters(props: {
@@ -34,7 +34,7 @@ export function Clusters(props: {
         when={found().centre.length > 0}
         fallback={
           <p class="panel-state">
-            No located line of the first two tiers has a value in{' '}
+            No located line of the first two tiers has an insured value,{' '}
             {currencyWord(props.view.currency)}.
           </p>
         }
@@ -149,8 +149,10 @@ function Aside(props: { readonly view: ExposureView }) {
   const { state } = useDesk();
   const placed = () => props.view.clusters.placed;
   const words = (why: string, group: number) => {
+    const lines = counted(sumAt(placed(), 'lines', group, 'all'), 'line');
+    if (!isKnown(placed(), 'value', group)) return `${why}, ${lines} with no value to add`;
     const value = sumAt(placed(), 'value', group, 'mean');
-    return `${why}, ${counted(sumAt(placed(), 'lines', group, 'all'), 'line')} with ${sumWords(value, 'value', props.view.currency, state.units)} in the first two tiers`;
+    return `${why}, ${lines} with ${sumWords(value, 'value', props.view.currency, state.units)} in the first two tiers`;
   };
   const left = () =>
     [words('placed by postal code only', 1), words('without a place', 2)].filter(

@@ -2,7 +2,7 @@ import { For, Show } from 'solid-js';
 import { sumAt } from '../../analysis/exposure/sums.ts';
 import type { ExposureView } from '../../analysis/exposure/types.ts';
 import { Choice } from '../parts/Choice.tsx';
-import { digits } from '../parts/format.ts';
+import { counted, digits, noRecord } from '../parts/format.ts';
 import { filterWords } from '../rank/filter-sentence.ts';
 import { clearFilters } from '../state/changes.ts';
 import { useDesk } from '../state/desk.ts';
@@ -10,7 +10,7 @@ import { viewFragment } from '../state/fragment.ts';
 import type { ExposureForm } from './form.ts';
 import { LowHigh } from './LowHigh.tsx';
 import { Sheet } from './Sheet.tsx';
-import { currencyWord, leftOut, reconciled, sumDigits, sumWords } from './words.ts';
+import { currencyWord, isKnown, leftOut, reconciled, sumDigits, sumWords } from './words.ts';
 
 /** Which lines are added up, that none is lost on the way, and what they come to in each currency. */
 export function Head(props: {
@@ -23,7 +23,7 @@ export function Head(props: {
   const total = (measure: Parameters<typeof sumAt>[1]) =>
     sumAt(props.view.pivot.total, measure, 0, 'all');
   const area = (measure: 'areaM2' | 'weightedM2') =>
-    `${sumWords(total(measure), measure, null, state.units)}${bracketed(leftOut(props.view.pivot.total, measure))}`;
+    `${isKnown(props.view.pivot.total, measure, 0) ? sumWords(total(measure), measure, null, state.units) : noRecord}${bracketed(leftOut(props.view.pivot.total, measure))}`;
   return (
     <section class="exposure-head" aria-label="What is added up">
       <p class="exposure-sentence" role="status">
@@ -123,5 +123,5 @@ function Totals(props: { readonly view: ExposureView }) {
 
 const leftOutOfAll = ({ pivot }: ExposureView): string => {
   const n = sumAt(pivot.total, 'valueUnknown', 0, 'all');
-  return n === 0 ? '' : `value not on record: ${digits(n, 0)} lines`;
+  return n === 0 ? '' : `value not on record: ${counted(n, 'line')}`;
 };

@@ -57,7 +57,7 @@ export function levelWord(
 
 /** The unit of a measure: money has its currency, counts have none. */
 export function unitOf(shown: Shown, currency: string | null, units: Units): string {
-  if (shown === 'value') return currencyWord(currency);
+  if (shown === 'value') return currency ?? 'no currency';
   return shown.endsWith('M2') ? quantities.area[units].unit : '';
 }
 

@@ -1,6 +1,7 @@
 import { createMemo, createSignal, For, Show } from 'solid-js';
 import { cautions } from '../../analysis/export/about.ts';
 import { CautionLine } from '../parts/Cautions.tsx';
+import { TermLine } from '../parts/TermLine.tsx';
 import { useDesk } from '../state/desk.ts';
 import type { LoggedFinding } from '../state/survey.ts';
 import { FindingsFile } from './FindingsFile.tsx';
@@ -48,6 +49,7 @@ export function Findings() {
         fallback={<p class="panel-state">Reading the buildings first …</p>}
       >
         <h3>On record</h3>
+        <TermLine of={['opening', 'plan', 'opportunistic', 'sheathing']} />
         <LogFold amending={amending()} entries={entries()} onDone={() => setAmending(null)} />
         <FindingsFile />
         <Register entries={entries()} onAmend={setAmending} />

@@ -3,6 +3,7 @@ import { defaultSettings } from '../../analysis/settings.ts';
 import type { Learnt } from '../../analysis/survey/learn.ts';
 import { Choice } from '../parts/Choice.tsx';
 import { digits, facing } from '../parts/format.ts';
+import { TermLine } from '../parts/TermLine.tsx';
 import { plainWord } from '../parts/words.ts';
 import { openBuilding } from '../state/changes.ts';
 import { useDesk } from '../state/desk.ts';
@@ -35,6 +36,7 @@ export function WallList(props: { readonly learnt: Learnt }) {
   return (
     <section class="wall-list" aria-labelledby="wall-list-title">
       <h4 id="wall-list-title">Walls not opened yet, the most undecided</h4>
+      <TermLine of={['undecided', 'spread', 'low_high', 'tier']} />
       <p class="soft">
         {props.learnt.byLearning
           ? 'Ranked by how many other walls would be expected to change tier, by calibrated chance, once this one was opened.'

@@ -1,11 +1,23 @@
 import { For, Show } from 'solid-js';
 import { referenceTables } from '../../analysis/reference.ts';
 import { CautionList } from '../parts/Cautions.tsx';
+import { TermLine } from '../parts/TermLine.tsx';
 import { RainChecks } from './RainChecks.tsx';
 import { ReferenceRows } from './ReferenceRows.tsx';
 import { steps } from './steps.ts';
 import { Weather } from './Weather.tsx';
 import './method.css';
+
+/** What the steps take for granted. */
+const terms = [
+  'wetting',
+  'drainage_need',
+  'drainage_state',
+  'bond_break',
+  'sheathing',
+  'prior',
+  'tier',
+];
 
 /** How a number comes about, in words, and every table that stands behind it with its source. */
 export function Method() {
@@ -18,6 +30,7 @@ export function Method() {
         tables here hold them as they ship and as the method stores them, in metric units. What is
         yours to change stands in Settings.
       </p>
+      <TermLine of={terms} />
       <ol class="steps">
         <For each={steps}>
           {(step) => (

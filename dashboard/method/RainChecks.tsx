@@ -1,6 +1,8 @@
 import { createResource, For, Show } from 'solid-js';
 import { Answer } from '../parts/Answer.tsx';
 import { digits } from '../parts/format.ts';
+import { Term } from '../parts/Term.tsx';
+import { TermLine } from '../parts/TermLine.tsx';
 import { useDesk } from '../state/desk.ts';
 import { parameterName, parameterValue } from './parameter-words.ts';
 
@@ -18,6 +20,7 @@ export function RainChecks() {
   return (
     <section class="rain-checks" aria-label="Rain of this run">
       <h3>Rain of this run</h3>
+      <TermLine of={['rain', 'grid', 'station']} />
       <Answer of={report} wait="Asking for the rain …" trouble="The rain could not be told:">
         {(found) => (
           <>
@@ -47,22 +50,24 @@ export function RainChecks() {
                   <thead>
                     <tr>
                       <th scope="col">Estimate</th>
-                      <th scope="col">Left out</th>
+                      <th scope="col">
+                        <Term of="left_out">Left out</Term>
+                      </th>
                       <th scope="col">Period</th>
                       <th scope="col" class="is-number">
                         Stations
                       </th>
                       <th scope="col" class="is-number">
-                        RMSE
+                        <Term of="rmse">RMSE</Term>
                       </th>
                       <th scope="col" class="is-number">
-                        Bias
+                        <Term of="bias">Bias</Term>
                       </th>
                       <th scope="col" class="is-number">
-                        r
+                        <Term of="correlation">r</Term>
                       </th>
                       <th scope="col" class="is-number">
-                        Same side of 20 in
+                        <Term of="same_side">Same side of 20 in</Term>
                       </th>
                     </tr>
                   </thead>

@@ -1,5 +1,6 @@
 import { For, Show } from 'solid-js';
 import { Choice } from '../parts/Choice.tsx';
+import { label } from '../parts/words.ts';
 import { clearFilters, patch } from '../state/changes.ts';
 import { useDesk } from '../state/desk.ts';
 import { Exports } from './Exports.tsx';
@@ -25,7 +26,8 @@ export function FilterSentence(props: { readonly ranking: Ranking }) {
   const order = () =>
     orderWords(
       state,
-      tableColumns.find((c) => c.sort === state.sort?.column)?.label ?? state.sort?.column ?? '',
+      tableColumns.find((c) => c.sort === state.sort?.column)?.label ??
+        label(state.sort?.column ?? ''),
     );
   return (
     <div class="sentence-line">
@@ -49,7 +51,7 @@ export function FilterSentence(props: { readonly ranking: Ranking }) {
         <Show when={session.live()}>
           <span class="soft">
             Weights are being tried: index, tier and order follow, low and high when they are
-            settled.
+            settled.{' '}
           </span>
         </Show>
         <Show when={groups().length === 0 && !session.live()}>

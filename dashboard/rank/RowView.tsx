@@ -95,6 +95,7 @@ function Cells(props: {
         <button
           type="button"
           class="building-name"
+          dir="auto"
           tabindex={props.reachable ? 0 : -1}
           onClick={(event) => {
             event.stopPropagation();

@@ -93,7 +93,15 @@ function GoToRank(props: { readonly ranking: Ranking }) {
   return (
     <form class="go-to-rank" onSubmit={(event) => void go(event)}>
       <label>
-        Go to rank <input type="number" name="rank" min="1" step="1" inputmode="numeric" />
+        Go to rank{' '}
+        <input
+          type="number"
+          name="rank"
+          min="1"
+          step="1"
+          inputmode="numeric"
+          onInput={() => setSaid('')}
+        />
       </label>
       <button type="submit" class="plain-button">
         Go

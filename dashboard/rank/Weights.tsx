@@ -33,16 +33,20 @@ export function Weights() {
     };
   });
   const [tried, setTried] = createSignal<Tried | null>(null);
+  const [refused, setRefused] = createSignal(false);
   const weights = () => tried() ?? scored();
   const allZero = (one: Tried) => sliders.every(({ of }) => one[of] === 0);
   const move = (of: keyof Tried, value: number) => {
     const next = { ...weights(), [of]: value };
     setTried(next);
+    setRefused(false);
     if (!allZero(next)) void session.lean(next);
   };
   const settle = (wanted: Tried) => {
     setTried(null);
-    if (allZero(wanted)) return;
+    setRefused(allZero(wanted));
+    // The sliders go back, and so must what was ranked on the way to 0.
+    if (allZero(wanted)) return void session.rescore(session.changes());
     const changes = sliders.reduce(
       (before, { of, constant }) => withConstant(before, constant, wanted[of]),
       session.changes(),
@@ -90,6 +94,11 @@ export function Weights() {
         </For>
         <Show when={allZero(weights())}>
           <p role="alert">All three are 0, so every wall would be alike: raise one.</p>
+        </Show>
+        <Show when={refused()}>
+          <p role="alert">
+            All three at 0 would make every wall alike: the weights are as they were.
+          </p>
         </Show>
         <p class="weights-foot">
           <button

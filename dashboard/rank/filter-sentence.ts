@@ -1,6 +1,6 @@
 import type { Band } from '../../analysis/bands.ts';
 import type { Condition, Frame, RankBy } from '../../analysis/session-types.ts';
-import { digits, figureOf, noRecord } from '../parts/format.ts';
+import { counted, digits, figureOf, noRecord } from '../parts/format.ts';
 import { columnKinds, type Units } from '../parts/quantity.ts';
 import { label, plainWord } from '../parts/words.ts';
 import { type Change, patch, setCondition, setSearch, toggleAmong } from '../state/changes.ts';
@@ -89,8 +89,8 @@ const searchPhrase = (search: string): readonly Phrase[] =>
 /** *57 of 412 buildings*, or *All 412 buildings*. */
 export const countWords = (shown: number, all: number): string =>
   shown === all
-    ? `All ${digits(all, 0)} buildings`
-    : `${digits(shown, 0)} of ${digits(all, 0)} buildings`;
+    ? `${all === 1 ? 'The only' : `All ${digits(all, 0)}`} building${all === 1 ? '' : 's'}`
+    : `${digits(shown, 0)} of ${counted(all, 'building')}`;
 
 /** How many places would be looked at first, were every prior to lean one way. */
 export const leaningWords = ({

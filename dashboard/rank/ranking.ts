@@ -40,6 +40,12 @@ export function createRanking(opened: () => Opened): Ranking {
       index: numberOf(live.index[b]),
       rank: numberOf(live.rank[b]),
       tier: tiers[live.tier[b] ?? -1] ?? null,
+      // Those of the weights before; the new ones are worked out when the weights are settled.
+      index_low: null,
+      index_high: null,
+      index_spread: null,
+      tier_low: null,
+      tier_high: null,
     };
   };
   return {

@@ -67,7 +67,7 @@ function Ranked(props: { readonly row: RankRow; readonly wettingMax: number }) {
           <small class="ends">{tier()}</small>
         </th>
         <td>
-          <b>{row().name ?? row().building_id}</b>
+          <b dir="auto">{row().name ?? row().building_id}</b>
           <small>
             {row().building_id}; {placeOf(row())}
           </small>

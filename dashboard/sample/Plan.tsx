@@ -4,6 +4,7 @@ import type { PlanHead } from '../../analysis/sample/plan.ts';
 import type { Outcome, StratumField, StratumRow } from '../../analysis/sample/types.ts';
 import { lockedPlan, missingForLock, type ShownPlan } from '../../analysis/survey/plan-standing.ts';
 import type { PopulationQuery } from '../../analysis/survey/walls.ts';
+import { TermLine } from '../parts/TermLine.tsx';
 import { useDesk } from '../state/desk.ts';
 import { choicesOf, sampleDraft, withHead } from './draft.ts';
 import { planIdFor } from './form.ts';
@@ -80,6 +81,7 @@ export function Plan(props: {
   return (
     <section aria-label="Plan">
       <h3>Plan</h3>
+      <TermLine of={['plan', 'seed']} />
       <PlanForm form={form()} onForm={change} planId={planId()} sizeReason={sizeReason()} />
       <p>
         <button

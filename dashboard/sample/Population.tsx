@@ -3,6 +3,7 @@ import type { StrataView } from '../../analysis/survey/draw.ts';
 import { Answer } from '../parts/Answer.tsx';
 import { Choice } from '../parts/Choice.tsx';
 import { counted } from '../parts/format.ts';
+import { TermLine } from '../parts/TermLine.tsx';
 import { plainWord } from '../parts/words.ts';
 import { useDesk } from '../state/desk.ts';
 import { viewFragment } from '../state/fragment.ts';
@@ -20,6 +21,7 @@ export function Population(props: {
   return (
     <section aria-label="Population">
       <h3>Population</h3>
+      <TermLine of={['population', 'stratum']} />
       <Choice
         legend="Unit"
         words={unitWords}

@@ -1,6 +1,7 @@
 import { For, Show } from 'solid-js';
 import type { StratumRow } from '../../analysis/sample/types.ts';
 import { Choice } from '../parts/Choice.tsx';
+import { TermLine } from '../parts/TermLine.tsx';
 import { useDesk } from '../state/desk.ts';
 import { Allocation } from './Allocation.tsx';
 import { keptDistance, shownDistance } from './distance.ts';
@@ -24,6 +25,7 @@ export function Selection(props: SelectionProps) {
   return (
     <section aria-label="Selection">
       <h3>Selection</h3>
+      <TermLine of={['stratum', 'seed', 'replacement']} />
       <fieldset class="designs">
         <legend>Design</legend>
         <For each={designWords}>

@@ -2,6 +2,7 @@ import { createMemo, Show } from 'solid-js';
 import type { Outcome } from '../../analysis/sample/types.ts';
 import { Choice } from '../parts/Choice.tsx';
 import { counted } from '../parts/format.ts';
+import { TermLine } from '../parts/TermLine.tsx';
 import { Curve } from './Curve.tsx';
 import { Field } from './Field.tsx';
 import { numberOf, type SampleForm } from './form.ts';
@@ -31,6 +32,7 @@ export function Size(props: SizeProps) {
   return (
     <section aria-label="Size">
       <h3>Size</h3>
+      <TermLine of={['opening', 'margin', 'confidence']} />
       <Choice
         legend="To"
         words={aims}

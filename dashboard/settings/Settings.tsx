@@ -1,6 +1,7 @@
-import { For, Match, Switch } from 'solid-js';
+import { For, Match, Show, Switch } from 'solid-js';
 import { defaultSettings, type UnitCosts } from '../../analysis/settings.ts';
 import { save } from '../parts/save.ts';
+import { TermLine } from '../parts/TermLine.tsx';
 import { useDesk } from '../state/desk.ts';
 import { Budget } from './Budget.tsx';
 import { changedWords } from './changed-words.ts';
@@ -18,6 +19,16 @@ import { Prior } from './Prior.tsx';
 import { priorTables, withoutPrior, withWeight } from './priors.ts';
 import { SettingRow } from './SettingRow.tsx';
 import './settings.css';
+
+/** What the settings of a group take for granted. */
+const termsOf: Readonly<Record<string, readonly string[]>> = {
+  Weights: ['wetting', 'exponent', 'term_w', 'term_d', 'term_s'],
+  Tiers: ['tier', 'index'],
+  Rain: ['rain', 'practice', 'grid', 'station'],
+  Drainage: ['drainage_need', 'drainage_state', 'practice'],
+  'Sheathing and age': ['sheathing', 'term_s'],
+  Rules: ['practice', 'edition'],
+};
 
 /** Everything that is judgement and yours to change, with its source, and what a change does to the ranking. */
 export function Settings() {
@@ -39,6 +50,7 @@ export function Settings() {
         {({ group, rows }) => (
           <section>
             <h3>{group}</h3>
+            <Show when={termsOf[group]}>{(terms) => <TermLine of={terms()} />}</Show>
             <For each={rows}>
               {(row) => (
                 <SettingRow
@@ -53,6 +65,7 @@ export function Settings() {
         )}
       </For>
       <h3>Editions in force</h3>
+      <TermLine of={['edition', 'code_then', 'code_now']} />
       <Editions
         entries={(draft().editions ?? []) as readonly EditionEntry[]}
         lag={lag()}
@@ -60,12 +73,14 @@ export function Settings() {
         onEntries={(entries) => change('editions', withEditions(draft(), entries))}
       />
       <h3>Unit costs</h3>
+      <TermLine of={['unit_cost', 'tier']} />
       <Budget
         costs={(draft().unit_costs ?? null) as UnitCosts | null}
         trouble={troubleAt('unit_costs')}
         onCosts={(costs) => change('unit_costs', pruned({ ...draft(), unit_costs: costs }))}
       />
       <h3>Priors: what a blank record may be</h3>
+      <TermLine of={['prior', 'sheathing', 'cladding', 'low_high']} />
       <For each={priorTables}>
         {(table) => (
           <Prior

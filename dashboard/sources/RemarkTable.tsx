@@ -3,6 +3,7 @@ import type { MarkedRemark, Outcome } from '../../analysis/session-types.ts';
 import { Choice } from '../parts/Choice.tsx';
 import { counted, digits } from '../parts/format.ts';
 import { save } from '../parts/save.ts';
+import { TermLine } from '../parts/TermLine.tsx';
 import { useDesk } from '../state/desk.ts';
 import { Mends } from './Mends.tsx';
 import { RecordEditor } from './RecordEditor.tsx';
@@ -45,6 +46,7 @@ export function RemarkTable() {
     >
       <section class="remarks" aria-label="Rows set aside, and notes on rows kept">
         <h3>Rows set aside, and notes on rows kept</h3>
+        <TermLine of={['set_aside', 'note_on_row']} />
         <Mends />
         <div class="remark-controls">
           <Choice legend="Show" words={outcomes} value={outcome()} onChoose={setOutcome} />

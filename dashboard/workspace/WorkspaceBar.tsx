@@ -1,6 +1,7 @@
 import { createResource, createSignal, For, Match, Show, Switch } from 'solid-js';
 import { counted } from '../parts/format.ts';
 import { save } from '../parts/save.ts';
+import { Term } from '../parts/Term.tsx';
 import { useDesk } from '../state/desk.ts';
 import { ending } from './one-file.ts';
 import { bytesInWords } from './trouble.ts';
@@ -26,7 +27,11 @@ export function WorkspaceBar() {
       <div class="workspace-line">
         <Show
           when={keeping.current()}
-          fallback={<span class="soft">What you open is kept in this browser as a workspace.</span>}
+          fallback={
+            <span class="soft">
+              What you open is kept in this browser as a <Term of="workspace">workspace</Term>.
+            </span>
+          }
         >
           {(current) => (
             <>

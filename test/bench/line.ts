@@ -12,7 +12,7 @@ export interface Line {
 }
 
 /** At most so much of the baseline, or so many of the unit. */
-export type Goal =
+type Goal =
   | { readonly ratio: number }
   | { readonly most: number }
   /** So many more than the baseline. */

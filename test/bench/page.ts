@@ -82,7 +82,7 @@ export const repainted = (page: Page, act: Act): Promise<number> =>
   page.evaluate(
     ({ selector, value }) =>
       new Promise<number>((resolve) => {
-        const rows = () => document.querySelector<HTMLElement>('tbody.rows')?.innerText;
+        const rows = () => document.querySelector('tbody.rows')?.textContent;
         const before = rows();
         const element = document.querySelector<HTMLInputElement>(selector)!;
         const start = performance.now();

@@ -4,7 +4,7 @@ import { DuckDBInstance } from '@duckdb/node-api';
 import { fileSource, readAssets } from '../../analysis/cli/files.ts';
 import { openNative } from '../../analysis/engine/native.ts';
 import { loadRecord } from '../../analysis/engine/record.ts';
-import { readInputs } from '../../analysis/inputs.ts';
+import { readInputs, wallRecord } from '../../analysis/inputs.ts';
 import { loadReference, score } from '../../analysis/pipeline.ts';
 import { rainAtBuildings } from '../../analysis/rain/at-buildings.ts';
 import { rainMaking } from '../../analysis/rain/making.ts';
@@ -88,14 +88,14 @@ async function scoredAlone(files: PortfolioFiles, times: number): Promise<number
   const { constants } = defaultSettings;
   const sources = { buildings: fileSource(files.buildings), walls: [fileSource(files.walls)] };
   const portfolio = await readInputs(sources, readAssets(), constants.as_of!);
-  const { buildings, walls } = portfolio;
+  const { buildings } = portfolio;
   const rain = rainAtBuildings(buildings, rainMaking(portfolio, constants), constants);
   await engine.load('rain_said', rain.said);
   await loadRecord(engine, 'building', {
     n: buildings.n,
     cols: { ...buildings.cols, ...rain.columns },
   });
-  await loadRecord(engine, 'wall_record', walls);
+  await loadRecord(engine, 'wall_record', wallRecord(portfolio));
   const ms = await timed(times, () => score(engine, defaultSettings));
   await engine.close();
   return ms;

@@ -62,7 +62,7 @@ function points(): { longitude: Float64Array; latitude: Float64Array } {
 }
 
 function others(folder: string, grid: RainGrid, at: ReturnType<typeof points>) {
-  writeFileSync(join(folder, 'grid.bin'), grid.values);
+  writeFileSync(join(folder, 'grid.bin'), grid.mm);
   writeFileSync(join(folder, 'lon.bin'), at.longitude);
   writeFileSync(join(folder, 'lat.bin'), at.latitude);
   const { width, height, west, north, stepX, stepY } = grid;

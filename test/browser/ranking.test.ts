@@ -102,7 +102,9 @@ describe('rows in columns', () => {
     const region = (await heads()).findIndex((head) => head.startsWith('Region'));
     await expect
       .poll(async () => [
-        ...new Set(await page.locator(`.ranking tbody td[aria-colindex="${region + 1}"]`).allInnerTexts()),
+        ...new Set(
+          await page.locator(`.ranking tbody td[aria-colindex="${region + 1}"]`).allInnerTexts(),
+        ),
       ])
       .toEqual(['OR']);
   });
@@ -115,7 +117,7 @@ describe('rows in columns', () => {
     await page.getByRole('button', { name: 'Go', exact: true }).click();
     const selected = page.locator('.ranking tbody tr[aria-selected=true]');
     await expect.poll(() => selected.count()).toBe(1);
-    expect(await selected.locator('td').first().textContent()).toBe('120');
+    await expect.poll(() => selected.locator('td').first().textContent()).toBe('120');
     await page.getByRole('grid').focus();
     await page.keyboard.press('Control+C');
     const copied = await page.evaluate(() => navigator.clipboard.readText());

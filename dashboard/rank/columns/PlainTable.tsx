@@ -208,6 +208,7 @@ function Content(props: {
       <button
         type="button"
         class="building-name"
+        dir="auto"
         tabindex={props.reachable ? 0 : -1}
         onClick={(event) => {
           event.stopPropagation();
