@@ -45,9 +45,9 @@ export const leftFor = {
 };
 
 export function indexReading(answer: ViewsAnswer, filters: Filters): string {
-  const all = n(leftFor.histogram(answer));
   const range = rangeOf(filters, 'index');
-  if (range) return `${n(answer.shown)} of ${all} have an index ${rangeWords(range, indexWords)}.`;
+  if (range)
+    return `${n(answer.shown)} of ${n(leftFor.histogram(answer))} have an index ${rangeWords(range, indexWords)}.`;
   const { kept, none } = answer.histogram;
   const inTier = (name: (typeof tiers)[number]) => {
     const tier = tiers.indexOf(name);
@@ -55,8 +55,10 @@ export function indexReading(answer: ViewsAnswer, filters: Filters): string {
       Uint32Array.from({ length: kept.length / perTier }, (_, b) => kept[b * perTier + tier]!),
     );
   };
-  const unscored = none > 0 ? `; ${n(none)} not scored` : '';
-  return `${n(inTier('First look'))} of ${all} First look, ${n(inTier('Next look'))} Next look${unscored}.`;
+  // A reported leak without an index has a tier and no bin: tiers are counted here among those with an index.
+  const indexed = n(sum(kept));
+  const rest = none > 0 ? `; ${n(none)} without an index` : '';
+  return `Of ${indexed} with an index ${n(inTier('First look'))} First look, ${n(inTier('Next look'))} Next look${rest}.`;
 }
 
 export function densityReading(answer: ViewsAnswer, filters: Filters, units: Units): string {
@@ -75,7 +77,7 @@ export function densityReading(answer: ViewsAnswer, filters: Filters, units: Uni
 }
 
 const without = ({ density }: ViewsAnswer): string =>
-  density.none > 0 ? `; ${n(density.none)} not scored` : '';
+  density.none > 0 ? `; ${n(density.none)} without these figures` : '';
 
 /** Lacking runs against adequacy: its least is what is left above the upper end. */
 function lackingRange({ from, below }: Band): string {

@@ -12,7 +12,7 @@ import { BuildingDoor } from './BuildingDoor.tsx';
 import type { ExposureForm } from './form.ts';
 import { criteriaWords, whyWords } from './referral-words.ts';
 import { Sheet } from './Sheet.tsx';
-import { currencyWord, sumWords } from './words.ts';
+import { currencyWord, isKnown, sumWords } from './words.ts';
 
 /** Rows on screen; the file has all of them. */
 const firstRows = 200;
@@ -33,10 +33,14 @@ export function Referral(props: ReferralProps) {
   );
   const shown = () =>
     rows.state === 'ready' || rows.state === 'refreshing' ? (rows.latest ?? []) : [];
+  const order = () =>
+    props.view.totals.currencies.length > 1
+      ? `By tier, then value, ${currencyWord(props.view.currency)}; other values after those, in no order of value.`
+      : 'By tier, then value.';
   const says = () =>
     found().ordinals.length > firstRows
-      ? `By tier, then value. The first ${firstRows} of ${digits(found().ordinals.length, 0)}; the file has all of them.`
-      : 'By tier, then value.';
+      ? `${order()} The first ${firstRows} of ${digits(found().ordinals.length, 0)}; the file has all of them.`
+      : order();
   return (
     <section aria-label="Referral list">
       <h3>To refer</h3>
@@ -196,16 +200,15 @@ function Summary(props: ReferralProps) {
       .filter(([n]) => n > 0)
       .map(([n, words]) => `${digits(n, 0)} ${words}`)
       .join('; ');
+  const insured = () =>
+    isKnown(found().sums, 'value', 0)
+      ? `, ${sumWords(sumAt(found().sums, 'value', 0, 'all'), 'value', props.view.currency, state.units)}`
+      : '';
   return (
     <p role="status">
       <b>
-        {counted(found().ordinals.length, 'line')},{' '}
-        {sumWords(
-          sumAt(found().sums, 'value', 0, 'all'),
-          'value',
-          props.view.currency,
-          state.units,
-        )}
+        {counted(found().ordinals.length, 'line')}
+        {insured()}
       </b>
       : {criteriaWords(props.form.referral, props.view.currency)}.{' '}
       {left() && `Not listed: ${left()}.`}{' '}

@@ -1,4 +1,4 @@
-import { createMemo, For } from 'solid-js';
+import { createMemo, For, Show } from 'solid-js';
 import { stepOf } from '../../analysis/exposure/curve.ts';
 import type { ExposureView } from '../../analysis/exposure/types.ts';
 import { defaultSettings } from '../../analysis/settings.ts';
@@ -25,6 +25,19 @@ interface CurveProps {
 
 /** How much lies at or above any index, as scored and as the priors lean. */
 export function Threshold(props: CurveProps) {
+  // Without any value on record the curve of values would be a line at 0.
+  const valued = () => props.view.totals.currencies.length > 0;
+  return (
+    <Show
+      when={valued()}
+      fallback={<Curve {...props} form={{ ...props.form, curve: 'buildings' }} />}
+    >
+      <Curve {...props} choice />
+    </Show>
+  );
+}
+
+function Curve(props: CurveProps & { readonly choice?: boolean }) {
   const { narrow, state } = useDesk();
   const box = () => curveBoxes[narrow() ? 'narrow' : 'wide'];
   const shape = createMemo(() => curveShape(props.view.curve, props.form.curve, box()));
@@ -40,15 +53,17 @@ export function Threshold(props: CurveProps) {
   return (
     <section aria-label="Threshold curve">
       <h3>At or above any index</h3>
-      <Choice
-        legend="Show"
-        words={[
-          { value: 'value', word: `insured value, ${currencyWord(props.view.currency)}` },
-          { value: 'buildings', word: 'buildings' },
-        ]}
-        value={props.form.curve}
-        onChoose={(curve) => props.onForm({ curve })}
-      />
+      <Show when={props.choice}>
+        <Choice
+          legend="Show"
+          words={[
+            { value: 'value', word: `insured value, ${currencyWord(props.view.currency)}` },
+            { value: 'buildings', word: 'buildings' },
+          ]}
+          value={props.form.curve}
+          onChoose={(curve) => props.onForm({ curve })}
+        />
+      </Show>
       <figure class="threshold">
         <Plot {...props} shape={shape()} box={box()} said={said()} />
         <label class="threshold-index">

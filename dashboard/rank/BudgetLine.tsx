@@ -1,9 +1,9 @@
 import { createResource, Show } from 'solid-js';
 import type { TierArea } from '../../analysis/session-types.ts';
 import type { UnitCosts } from '../../analysis/settings.ts';
-import { digits, figureOf, joined } from '../parts/format.ts';
+import { digits } from '../parts/format.ts';
 import type { Units } from '../parts/quantity.ts';
-import { budgetOf, roundSum } from '../settings/costs.ts';
+import { areaWords, budgetWords, isAreaKnown } from '../settings/costs.ts';
 import { useDesk } from '../state/desk.ts';
 import type { Opened } from '../state/session.ts';
 
@@ -23,7 +23,7 @@ export function BudgetLine(props: { readonly opened: Opened }) {
         <Show when={costs()}>
           {(own) => (
             <p class="budget-line">
-              <b>Budget</b> {budgetWords(area(), own(), state.units)}
+              <b>Budget</b> {lineWords(area(), own(), state.units)}
             </p>
           )}
         </Show>
@@ -32,10 +32,11 @@ export function BudgetLine(props: { readonly opened: Opened }) {
   );
 }
 
-function budgetWords(area: TierArea, costs: UnitCosts, units: Units): string {
-  const [low, likely, high] = budgetOf(area.areaM2, costs).map((sum) => digits(roundSum(sum), 0));
-  const walls = joined(figureOf(area.areaM2, 'area', units));
+function lineWords(area: TierArea, costs: UnitCosts, units: Units): string {
+  if (!isAreaKnown(area))
+    return 'by your own unit cost and share: none yet, for no wall in First look has an area on record.';
+  const [low, likely, high] = budgetWords(area, costs);
   const unknown =
     area.unknownArea > 0 ? ` ${digits(area.unknownArea, 0)} more have no area on record.` : '';
-  return `by your own unit cost and share, over ${walls} of walls in First look: ${low} to ${high} ${costs.currency}, likely ${likely}.${unknown}`;
+  return `by your own unit cost and share, over ${areaWords(area, units)} of walls in First look: ${low} to ${high} ${costs.currency}, likely ${likely}.${unknown}`;
 }

@@ -24,7 +24,15 @@ export function Rank() {
   const desk = useDesk();
   return (
     <section class="rank" aria-label="Rank" data-open={desk.state.opened || undefined}>
+      <h2 class="unseen">Ranking of buildings</h2>
       <CautionLine />
+      <Show when={desk.session.opened() && reading(desk.session.phase())}>
+        {(what) => (
+          <p class="reading-line" role="status">
+            <b>Reading {what()} …</b> Until it is read, what was open before is shown.
+          </p>
+        )}
+      </Show>
       <Switch fallback={<Skeleton what={opening(desk.session.phase())} />}>
         <Match when={desk.session.opened()?.files} keyed>
           <Show when={desk.session.opened()}>{(opened) => <Ranked opened={opened()} />}</Show>
@@ -36,6 +44,10 @@ export function Rank() {
     </section>
   );
 }
+
+/** What is being read, in words; null where nothing is. */
+const reading = (phase: { kind: string; what?: string }): string | null =>
+  phase.kind === 'opening' ? (phase.what ?? 'the files') : null;
 
 const opening = (phase: { kind: string; what?: string }): string =>
   `Reading ${phase.what ?? 'the files'}, placing buildings, sampling rain, scoring walls …`;

@@ -35,6 +35,10 @@ export function RankTable(props: { readonly ranking: Ranking }) {
       <TableState ranking={props.ranking} />
       <Show when={!desk.state.opened}>
         <TableFoot ranking={props.ranking} />
+        <p class="print-note">
+          Only the first rows in view are printed here. “Report …” in Rank prints the list; the
+          whole ranking is saved from there as a file.
+        </p>
       </Show>
     </div>
   );

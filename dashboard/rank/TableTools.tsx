@@ -130,7 +130,12 @@ function CopyRows(props: { readonly ranking: Ranking }) {
   const n = () => Math.min(mostCopied, props.ranking.order().length);
   return (
     <span class="copy-rows">
-      <button type="button" class="plain-button" disabled={n() === 0} onClick={() => void copy()}>
+      <button
+        type="button"
+        class="plain-button"
+        disabled={n() === 0 || session.live() !== null}
+        onClick={() => void copy()}
+      >
         Copy{' '}
         {n() < props.ranking.order().length ? `the first ${digits(n(), 0)} rows` : 'these rows'}
       </button>

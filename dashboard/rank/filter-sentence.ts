@@ -5,6 +5,7 @@ import { columnKinds, type Units } from '../parts/quantity.ts';
 import { label, plainWord } from '../parts/words.ts';
 import { type Change, patch, setCondition, setSearch, toggleAmong } from '../state/changes.ts';
 import type { Filters, PageState } from '../state/page-state.ts';
+import { needInFull } from './need-words.ts';
 
 /** One active filter as words, with the change that takes it away. */
 export interface Phrase {
@@ -48,14 +49,18 @@ function yearsWords(from: number | undefined, below: number | undefined): string
   return below === undefined ? `from ${from}` : `${from} to ${below - 1}`;
 }
 
-const valueWords = (value: string | null): string => (value === null ? noRecord : plainWord(value));
+/** A word of a column as it is read; what the rules ask is led to its clause. */
+export function valueWords(column: string, value: string | null): string {
+  if (value === null) return noRecord;
+  return column.startsWith('need_') ? needInFull(value) : plainWord(value);
+}
 
 function phrasesOf(column: string, condition: Condition, units: Units): readonly Phrase[] {
   if (!('among' in condition)) {
     return [{ words: rangeWords(column, condition, units), remove: setCondition(column, null) }];
   }
   return condition.among.map((value) => ({
-    words: valueWords(value),
+    words: valueWords(column, value),
     remove: toggleAmong(column, value),
   }));
 }
@@ -106,15 +111,20 @@ export const rankWords: Readonly<Record<RankBy, string>> = {
   value_at_tier: 'value in tier',
 };
 
+/** What has to be said of an order beside its name. */
+const remarks: Partial<Record<RankBy, string>> = {
+  // The other orders are by their own figure alone.
+  index: ', reported leaks first',
+  value_at_tier: ', amounts as they stand, whatever their currency',
+};
+
 /** How the rows are ordered, as the end of the sentence says it, with the change back to the ranking. */
 export function orderWords(
   state: Pick<PageState, 'by' | 'sort'>,
   columnLabel: string,
 ): { words: string; back: Change | null } {
   if (!state.sort) {
-    // A reported leak outranks any index (the other orders are by their own figure alone).
-    const leaks = state.by === 'index' ? ', reported leaks first' : '';
-    return { words: `ranked by ${rankWords[state.by]}${leaks}`, back: null };
+    return { words: `ranked by ${rankWords[state.by]}${remarks[state.by] ?? ''}`, back: null };
   }
   const direction = state.sort.descending ? 'descending' : 'ascending';
   return {

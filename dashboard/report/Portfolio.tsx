@@ -1,9 +1,9 @@
 import { For, Show } from 'solid-js';
 import type { Chase, TierArea } from '../../analysis/session-types.ts';
 import type { UnitCosts } from '../../analysis/settings.ts';
-import { digits, figureOf, joined } from '../parts/format.ts';
+import { digits } from '../parts/format.ts';
 import { TierMark } from '../parts/TierMark.tsx';
-import { budgetOf, ends, roundSum } from '../settings/costs.ts';
+import { areaWords, budgetWords, ends } from '../settings/costs.ts';
 import { useDesk } from '../state/desk.ts';
 import { shareWords } from './words.ts';
 
@@ -60,7 +60,7 @@ export function MoneySheet(props: {
   readonly costs: UnitCosts | null;
 }) {
   const { state } = useDesk();
-  const budget = (area: TierArea) => (props.costs ? budgetOf(area.areaM2, props.costs) : []);
+  const budget = (area: TierArea) => (props.costs ? budgetWords(area, props.costs) : []);
   return (
     <section class="keep">
       <h2>Wall area by tier, over the whole portfolio</h2>
@@ -92,9 +92,9 @@ export function MoneySheet(props: {
                   <TierMark tier={area.tier} /> {area.tier}
                 </th>
                 <td>{digits(area.walls, 0)}</td>
-                <td>{joined(figureOf(area.areaM2, 'area', state.units))}</td>
+                <td>{areaWords(area, state.units)}</td>
                 <td>{digits(area.unknownArea, 0)}</td>
-                <For each={budget(area)}>{(money) => <td>{digits(roundSum(money), 0)}</td>}</For>
+                <For each={budget(area)}>{(money) => <td>{money}</td>}</For>
               </tr>
             )}
           </For>

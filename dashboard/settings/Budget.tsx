@@ -2,10 +2,10 @@ import { createResource, For, Show } from 'solid-js';
 import type { TierArea } from '../../analysis/session-types.ts';
 import type { UnitCosts } from '../../analysis/settings.ts';
 import { Answer } from '../parts/Answer.tsx';
-import { digits, figureOf, joined } from '../parts/format.ts';
+import { digits } from '../parts/format.ts';
 import { useDesk } from '../state/desk.ts';
 import { CostFields } from './CostForm.tsx';
-import { budgetOf, ends, roundSum } from './costs.ts';
+import { areaWords, budgetWords, ends } from './costs.ts';
 import { FieldTrouble } from './FieldTrouble.tsx';
 
 /** The user's own unit cost and share, and what they come to for the wall area in each tier. */
@@ -40,8 +40,6 @@ export function Budget(props: {
 
 function Areas(props: { readonly areas: readonly TierArea[]; readonly costs: UnitCosts | null }) {
   const { state } = useDesk();
-  const sums = (areaM2: number, costs: UnitCosts) =>
-    budgetOf(areaM2, costs).map((sum) => digits(roundSum(sum), 0));
   return (
     <div class="prior-scroll">
       <table class="areas">
@@ -66,14 +64,16 @@ function Areas(props: { readonly areas: readonly TierArea[]; readonly costs: Uni
         </thead>
         <tbody>
           <For each={props.areas}>
-            {({ tier, walls, areaM2, unknownArea }) => (
+            {(area) => (
               <tr>
-                <th scope="row">{tier}</th>
-                <td>{digits(walls, 0)}</td>
-                <td>{joined(figureOf(areaM2, 'area', state.units))}</td>
-                <td>{digits(unknownArea, 0)}</td>
+                <th scope="row">{area.tier}</th>
+                <td>{digits(area.walls, 0)}</td>
+                <td>{areaWords(area, state.units)}</td>
+                <td>{digits(area.unknownArea, 0)}</td>
                 <Show when={props.costs}>
-                  {(costs) => <For each={sums(areaM2, costs())}>{(sum) => <td>{sum}</td>}</For>}
+                  {(costs) => (
+                    <For each={budgetWords(area, costs())}>{(sum) => <td>{sum}</td>}</For>
+                  )}
                 </Show>
               </tr>
             )}

@@ -1,5 +1,7 @@
+import type { TierArea } from '../../analysis/session-types.ts';
 import type { Range, UnitCosts } from '../../analysis/settings.ts';
 import { quantities } from '../../analysis/units.ts';
+import { digits, figureOf, joined, noRecord } from '../parts/format.ts';
 import type { Units } from '../parts/quantity.ts';
 
 export const ends = ['low', 'likely', 'high'] as const;
@@ -65,3 +67,16 @@ export function budgetOf(areaM2: number, { cost_per_m2, share }: UnitCosts): Ran
 
 /** Three digits: a sum of guesses has no more. */
 export const roundSum = (sum: number): number => Number(sum.toPrecision(3));
+
+/** False where no wall of the tier has an area on record: its sum is then unknown, not 0. */
+export const isAreaKnown = ({ walls, unknownArea }: TierArea): boolean =>
+  walls === 0 || walls > unknownArea;
+
+export const areaWords = (area: TierArea, units: Units): string =>
+  isAreaKnown(area) ? joined(figureOf(area.areaM2, 'area', units)) : noRecord;
+
+/** Low, likely and high of a tier, as they stand in a table. */
+export const budgetWords = (area: TierArea, costs: UnitCosts): readonly string[] =>
+  budgetOf(area.areaM2, costs).map((sum) =>
+    isAreaKnown(area) ? digits(roundSum(sum), 0) : noRecord,
+  );

@@ -105,7 +105,7 @@ function conditionFrom(column: string, p: URLSearchParams): Condition | null {
 function amongFrom(column: string, texts: readonly string[]): Condition | null {
   // The tiers are known before any file is; a word of another column that no building has lets none through, and shows.
   const known: readonly string[] | null = column.startsWith('tier') ? tiers : null;
-  const among = texts.filter((text) => !known || known.includes(text)).map(orNull);
+  const among = [...new Set(texts)].filter((text) => !known || known.includes(text)).map(orNull);
   return among.length > 0 ? { among } : null;
 }
 
@@ -115,7 +115,10 @@ function rangeFrom(text: string | null): Band | null {
   const [from = '', below = '', more] = (text ?? '').split('..');
   const ends = { ...(from && { from: Number(from) }), ...(below && { below: Number(below) }) };
   const numbers = Object.values(ends);
-  return numbers.length > 0 && numbers.every(Number.isFinite) && more === undefined ? ends : null;
+  const { from: least = Number.NEGATIVE_INFINITY, below: most = Number.POSITIVE_INFINITY } =
+    ends as Band;
+  const sound = numbers.length > 0 && numbers.every(Number.isFinite) && least < most;
+  return sound && more === undefined ? ends : null;
 }
 
 /** Names of columns; whether the table has them is the table's to know, for files bring columns of their own. */
@@ -125,7 +128,9 @@ const columnsFrom = (text: string | null): readonly string[] => [
 
 function sortFrom(text: string | null): Sort | null {
   const match = /^(-?)([a-z]\w*)$/.exec(text ?? '');
-  return match?.[2] ? { column: match[2], descending: match[1] === '-' } : null;
+  return match?.[2] && siftColumns.has(match[2])
+    ? { column: match[2], descending: match[1] === '-' }
+    : null;
 }
 
 function ordinal(text: string | null): number | null {

@@ -1,9 +1,12 @@
 import { onCleanup } from 'solid-js';
 import type { PageStore } from './store.ts';
 
-/** Fields have an undo of their own. */
+/** Fields for text have an undo of their own; ticks, radio buttons and sliders have none. */
 const isField = (target: EventTarget | null): boolean =>
-  target instanceof HTMLElement && target.matches('input, textarea, select, [contenteditable]');
+  target instanceof HTMLElement &&
+  target.matches(
+    'input:not([type=checkbox], [type=radio], [type=range]), textarea, [contenteditable]',
+  );
 
 /** Ctrl or Cmd with Z takes back the last change of filters or order; with Shift, or Ctrl+Y, it comes again. */
 export function followUndoKeys({ undo, redo }: Pick<PageStore, 'undo' | 'redo'>): void {

@@ -84,6 +84,8 @@ describe('heights in words', () => {
 describe('count and order', () => {
   it('say how many of how many', () => {
     expect(countWords(412, 412)).toBe('All 412 buildings');
+    expect(countWords(1, 1)).toBe('The only building');
+    expect(countWords(0, 1)).toBe('0 of 1 building');
     expect(countWords(0, 1_200_000)).toBe('0 of 1,200,000 buildings');
   });
 

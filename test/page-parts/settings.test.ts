@@ -3,7 +3,9 @@ import { describe, expect, it } from 'vitest';
 import { defaultSettings, withSettings } from '../../analysis/settings.ts';
 import { changedWords } from '../../dashboard/settings/changed-words.ts';
 import {
+  areaWords,
   budgetOf,
+  budgetWords,
   costsOf,
   formOf,
   missingIn,
@@ -121,5 +123,15 @@ describe('unit costs', () => {
   it('the budget is area by cost by share at each end, said to three digits', () => {
     expect(budgetOf(1000, costs)).toEqual([15000, 50000, 200000]);
     expect(roundSum(1_326_513)).toBe(1_330_000);
+  });
+
+  it('of walls without an area on record there is no sum, not a sum of 0', () => {
+    const costs = { currency: 'USD', cost_per_m2: [1, 2, 4], share: [0.5, 0.5, 1] } as const;
+    const none = { tier: 'First look', walls: 3, areaM2: 0, unknownArea: 3 } as const;
+    expect(budgetWords(none, costs)).toEqual(['no record', 'no record', 'no record']);
+    expect(areaWords(none, 'metric')).toBe('no record');
+    const some = { ...none, areaM2: 1000, unknownArea: 2 };
+    expect(budgetWords(some, costs)).toEqual(['500', '1,000', '4,000']);
+    expect(areaWords({ ...none, walls: 0, unknownArea: 0 }, 'metric')).toMatch(/^0/);
   });
 });

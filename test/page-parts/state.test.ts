@@ -50,7 +50,7 @@ const anyState: fc.Arbitrary<PageState> = fc
           material: among(fc.option(filled)),
           height_used_m: fc.constantFrom(...heightBands),
           longitude: fc.oneof(
-            fc.record({ from: finite, below: finite }),
+            fc.record({ from: finite, below: finite }).filter(({ from, below }) => from < below),
             fc.constant({ among: [null] }),
           ),
         },

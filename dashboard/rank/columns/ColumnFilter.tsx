@@ -2,12 +2,13 @@ import { createResource, createSignal, For, Match, Show, Switch } from 'solid-js
 import type { Band } from '../../../analysis/bands.ts';
 import type { Facet } from '../../../analysis/sift/facet.ts';
 import { createFold } from '../../parts/fold.ts';
-import { digits, figureOf, noRecord } from '../../parts/format.ts';
+import { digits, figureOf } from '../../parts/format.ts';
 import { columnKinds, quantities } from '../../parts/quantity.ts';
-import { label, plainWord } from '../../parts/words.ts';
+import { label } from '../../parts/words.ts';
 import { setCondition, toggleAmong } from '../../state/changes.ts';
 import { useDesk } from '../../state/desk.ts';
 import { amongOf, rangeOf } from '../../state/page-state.ts';
+import { valueWords } from '../filter-sentence.ts';
 
 /** Filter of one column behind a small mark in its heading: its words to tick, or the ends of a range. */
 export function ColumnFilter(props: { readonly column: string }) {
@@ -78,7 +79,7 @@ function Words(props: {
   const { state, apply } = useDesk();
   const [part, setPart] = createSignal('');
   const chosen = () => amongOf(state.filters, props.column);
-  const wordsOf = (value: string | null) => (value === null ? noRecord : plainWord(value));
+  const wordsOf = (value: string | null) => valueWords(props.column, value);
   const found = () =>
     props.facet.values.filter(({ value }) =>
       wordsOf(value).toLowerCase().includes(part().trim().toLowerCase()),

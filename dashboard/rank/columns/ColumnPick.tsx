@@ -67,14 +67,16 @@ export function ColumnPick() {
             </li>
           )}
         </For>
+        <li class="column-pick-line">
+          <button
+            type="button"
+            class="plain-button"
+            onClick={() => apply(patch({ columns: [], pinned: [] }))}
+          >
+            As first shown
+          </button>
+        </li>
       </ul>
-      <button
-        type="button"
-        class="plain-button"
-        onClick={() => apply(patch({ columns: [], pinned: [] }))}
-      >
-        As first shown
-      </button>
     </details>
   );
 }
