@@ -25,7 +25,7 @@ import type { Analyst, Inputs, Watching } from './session-types.ts';
 import { changesOf, defaultSettings, type Settings, withSettings } from './settings.ts';
 import { facet } from './sift/facet.ts';
 import { type Held, heldColumns } from './sift/held.ts';
-import { leaned, liveRanking } from './sift/leaned.ts';
+import { tried } from './sift/leaned.ts';
 import { linkedViews } from './sift/linked.ts';
 import { type Sifter, sifter } from './sift/order.ts';
 import { drawPlan, strataOf } from './survey/draw.ts';
@@ -100,8 +100,9 @@ export async function createSession(
       }
       if (live?.of !== now) live = { of: now, ready: prepareLive(engine, now.settings.constants) };
       const found = rerank(await live.ready, weights);
-      leaning = { of: now, sifted: siftedOver(engine, leaned(now.sifted.held, found)) };
-      return liveRanking(found);
+      const { held, answer } = tried(now.sifted.held, found);
+      leaning = { of: now, sifted: siftedOver(engine, held) };
+      return answer;
     },
     order: async (query) => inUse().sifter.order(query),
     atRank: async (rank) => {

@@ -1,3 +1,5 @@
+import { tiers } from '../session-types.ts';
+
 /** How a column's values are held and may be asked for. */
 type ColumnKind =
   /** A Float64Array; filtered by from and below. */
@@ -27,6 +29,8 @@ export interface SiftColumn {
   readonly source: Source;
   /** How the ranking rounds it, where it does. */
   readonly text?: string;
+  /** The words of a category that is stored as its code: they are known before any file is. */
+  readonly words?: readonly string[];
 }
 
 const of = (
@@ -42,7 +46,9 @@ const rounded = (
 ): readonly (readonly [string, SiftColumn])[] =>
   Object.entries(texts).map(([name, text]) => [name, { kind: 'number', source, text }]);
 
-/** Every column of the ranking that may be sorted and filtered by, by name. `tier` and its ends have the words of `tiers`. */
+const tierColumn: SiftColumn = { kind: 'category', source: 'tiered', words: tiers };
+
+/** Every column of the ranking that may be sorted and filtered by, by name. */
 export const siftColumns: ReadonlyMap<string, SiftColumn> = new Map([
   ...of('rank_of', 'number', 'rank'),
   ...of('site', 'text', 'building_id name address city'),
@@ -62,11 +68,10 @@ export const siftColumns: ReadonlyMap<string, SiftColumn> = new Map([
   ...of('wall', 'text', 'wall_id'),
   ...of('wall', 'category', 'material drainage_used sheathing'),
   ...of('wall', 'number', 'installed_used'),
-  ...of(
-    'tiered',
-    'category',
-    'tier tier_low tier_high drainage_state need_code_then need_code_now need_practice',
-  ),
+  ['tier', tierColumn],
+  ['tier_low', tierColumn],
+  ['tier_high', tierColumn],
+  ...of('tiered', 'category', 'drainage_state need_code_then need_code_now need_practice'),
   ...of(
     'tiered',
     'number',

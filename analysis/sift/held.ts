@@ -1,7 +1,8 @@
 import { numbers, texts } from '../columns.ts';
 import { type Engine, identifier } from '../engine/port.ts';
-import { tiers } from '../session-types.ts';
+import { arranged } from './arrange.ts';
 import { siftColumn, sourceText } from './columns.ts';
+import { kept } from './kept.ts';
 
 /** A column of few words: `codes[b]` is the place of its word, −1 where there is no record. Words ascend. */
 export interface Category {
@@ -18,11 +19,11 @@ export interface Held {
   /** NaN: no record. Texts give their place in alphabetical order, categories their code. */
   number(name: string): Promise<Float64Array>;
   category(name: string): Promise<Category>;
+  /** Ordinals in order of rank; behind them, in order of building_id, those without one. */
+  ranked(): Promise<Int32Array>;
   /** Fetches number columns in one statement a source, ahead of their use. */
   ahead(names: readonly string[]): Promise<void>;
 }
-
-const tierColumns: ReadonlySet<string> = new Set(['tier', 'tier_low', 'tier_high']);
 
 /** Columns of the tables that the last `score` made. */
 export async function heldColumns(engine: Engine): Promise<Held> {
@@ -31,18 +32,17 @@ export async function heldColumns(engine: Engine): Promise<Held> {
   const byName = new Map<string, Promise<Float64Array>>();
   const categories = new Map<string, Promise<Category>>();
   const number = (name: string) => kept(byName, name, () => numberOf(engine, name, n));
+  const orders = new Map<string, Promise<Int32Array>>();
   return {
     n,
     number,
     category: (name) => kept(categories, name, () => categoryOf(engine, name, n)),
+    ranked: () => kept(orders, 'rank', async () => byRank(await number('rank'))),
     ahead: async (names) => {
       for (const group of bySource(names.filter((name) => !byName.has(name)))) {
         const fetched = fetchNumbers(engine, group, n);
         for (const [i, name] of group.entries()) {
-          byName.set(
-            name,
-            fetched.then((columns) => columns[i]!),
-          );
+          kept(byName, name, () => fetched.then((columns) => columns[i]!));
         }
         await fetched;
       }
@@ -50,18 +50,11 @@ export async function heldColumns(engine: Engine): Promise<Held> {
   };
 }
 
-/** A fetch that breaks is not kept: the next question tries again. */
-function kept<T>(
-  memory: Map<string, Promise<T>>,
-  name: string,
-  make: () => Promise<T>,
-): Promise<T> {
-  const known = memory.get(name);
-  if (known) return known;
-  const made = make();
-  memory.set(name, made);
-  made.catch(() => memory.delete(name));
-  return made;
+/** Ordinals are in order of building_id. */
+function byRank(rank: Float64Array): Int32Array {
+  const ordinals = new Int32Array(rank.length);
+  for (let b = 0; b < rank.length; b++) ordinals[b] = b;
+  return arranged(ordinals, rank, false);
 }
 
 const bySource = (names: readonly string[]): readonly string[][] =>
@@ -89,9 +82,9 @@ async function fetchNumbers(
 
 /** The value as a double; of a text its place in alphabetical order. */
 function numberText(name: string): string {
-  const { kind, text } = siftColumn(name);
+  const { kind, text, words } = siftColumn(name);
   const value = text ?? identifier(name);
-  if (kind === 'number' || tierColumns.has(name)) return `CAST(${value} AS DOUBLE)`;
+  if (kind === 'number' || words) return `CAST(${value} AS DOUBLE)`;
   return `CASE WHEN ${value} IS NOT NULL THEN CAST(dense_rank() OVER (ORDER BY ${value} NULLS LAST) AS DOUBLE) END`;
 }
 
@@ -102,9 +95,9 @@ function scattered(b: Float64Array, values: Float64Array, n: number): Float64Arr
 }
 
 async function categoryOf(engine: Engine, name: string, n: number): Promise<Category> {
-  const { source, kind } = siftColumn(name);
+  const { source, kind, words: known } = siftColumn(name);
   if (kind !== 'category') throw new Error(`${name} is not a category`);
-  if (tierColumns.has(name)) return { codes: codes(await numberOf(engine, name, n)), words: tiers };
+  if (known) return { codes: codes(await numberOf(engine, name, n)), words: known };
   const value = identifier(name);
   const from = `${sourceText[source]} source`;
   const words = await engine.query(

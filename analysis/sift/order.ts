@@ -2,6 +2,7 @@ import type { Engine } from '../engine/port.ts';
 import type { RankBy, RankQuery } from '../session-types.ts';
 import { arranged } from './arrange.ts';
 import type { Held } from './held.ts';
+import { kept } from './kept.ts';
 import { type Mask, maskOf } from './mask.ts';
 import { searcher } from './search.ts';
 
@@ -32,11 +33,12 @@ export function sifter(engine: Engine, held: Held): Sifter {
   const whole = (query: RankQuery): Promise<Int32Array> => {
     const keys = sortKeys(query);
     const name = JSON.stringify(keys);
-    const known = orders.get(name) ?? arrangedBy(held, keys);
+    const found = kept(orders, name, () => arrangedBy(held, keys));
+    // At the young end, where it is kept longest.
     orders.delete(name);
-    orders.set(name, known);
+    orders.set(name, found);
     for (const old of [...orders.keys()].slice(0, -keptOrders)) orders.delete(old);
-    return known;
+    return found;
   };
   const search = searcher(engine, held);
   const mask: Sifter['mask'] = (query, but) => maskOf(held, search, query, but);
@@ -53,12 +55,7 @@ const sortKeys = ({ by, sort }: RankQuery): readonly Key[] =>
   sort ? [[sort.column, sort.descending]] : keysOf[by];
 
 async function arrangedBy(held: Held, keys: readonly Key[]): Promise<Int32Array> {
-  // Ordinals are in order of building_id.
-  let order = arranged(
-    Int32Array.from({ length: held.n }, (_, b) => b),
-    await held.number('rank'),
-    false,
-  );
+  let order = await held.ranked();
   for (const [column, descending] of keys) {
     order = arranged(order, await held.number(column), descending);
   }

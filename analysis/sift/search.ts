@@ -1,6 +1,7 @@
 import { numbers } from '../columns.ts';
 import type { Engine } from '../engine/port.ts';
 import type { Held } from './held.ts';
+import { kept } from './kept.ts';
 import type { Mask } from './mask.ts';
 
 const searchText = `SELECT b FROM building
@@ -16,14 +17,9 @@ async function found(engine: Engine, n: number, words: string): Promise<Mask> {
 
 /** Searches one portfolio; the words last searched for are asked of the engine once, however many views they filter. */
 export function searcher(engine: Engine, { n }: Pick<Held, 'n'>): (words: string) => Promise<Mask> {
-  let last: { readonly words: string; readonly mask: Promise<Mask> } | undefined;
+  const last = new Map<string, Promise<Mask>>();
   return (words) => {
-    if (last?.words === words) return last.mask;
-    const mask = found(engine, n, words);
-    last = { words, mask };
-    mask.catch(() => {
-      last = undefined;
-    });
-    return mask;
+    if (!last.has(words)) last.clear();
+    return kept(last, words, () => found(engine, n, words));
   };
 }

@@ -1,3 +1,4 @@
+import { placeWords } from '../parts/place-words.ts';
 import { openBuilding } from '../state/changes.ts';
 import { useDesk } from '../state/desk.ts';
 import type { RankRow } from '../state/rows.ts';
@@ -7,17 +8,12 @@ export function BuildingDoor(props: { readonly b: number; readonly row: RankRow 
   const { apply } = useDesk();
   const text = (column: string) => String(props.row?.[column] ?? '');
   const name = () => text('name') || text('building_id') || '…';
-  const place = () =>
-    [text('name') ? 'building_id' : '', 'city', 'region']
-      .map(text)
-      .filter((part) => part !== '')
-      .join(', ');
   return (
     <>
       <button type="button" class="plain-button" onClick={() => apply(openBuilding(props.b))}>
         {name()}
       </button>
-      <span class="building-place">{place()}</span>
+      <span class="building-place">{placeWords(props.row ?? {})}</span>
     </>
   );
 }

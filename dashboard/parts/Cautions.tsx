@@ -1,6 +1,6 @@
 import { For } from 'solid-js';
 import { cautions } from '../../analysis/export/about.ts';
-import { createFold } from './fold.ts';
+import { Fold } from './Fold.tsx';
 import './cautions.css';
 
 /** All cautions in full, as a list that prints. */
@@ -20,23 +20,20 @@ export function CautionList() {
 
 /** The line that stands over every ranking, with the rest one click away. */
 export function CautionLine() {
-  const fold = createFold();
   return (
-    <details
+    <Fold
       class="caution-line"
-      ref={fold.attach}
-      open={fold.open()}
-      onToggle={fold.onToggle}
-      onKeyDown={fold.onKeyDown}
+      summary={
+        <>
+          <b>Screening, not diagnosis.</b> A low place is not a clearance. Leaks, soft floors, loose
+          cladding or sagging balconies come first, whatever the rank.{' '}
+          <span class="caution-door">Cautions</span>
+        </>
+      }
     >
-      <summary>
-        <b>Screening, not diagnosis.</b> A low place is not a clearance. Leaks, soft floors, loose
-        cladding or sagging balconies come first, whatever the rank.{' '}
-        <span class="caution-door">Cautions</span>
-      </summary>
       <section class="caution-fold" tabindex={0} aria-label="Cautions">
         <CautionList />
       </section>
-    </details>
+    </Fold>
   );
 }

@@ -1,6 +1,6 @@
 import { For, Show } from 'solid-js';
 import type { Counted } from '../../analysis/session-types.ts';
-import { createFold } from './fold.ts';
+import { Fold } from './Fold.tsx';
 import { digits, noRecord } from './format.ts';
 import { plainWord } from './words.ts';
 import './pick-list.css';
@@ -12,20 +12,17 @@ export function PickList(props: {
   readonly chosen: readonly (string | null)[];
   readonly onToggle: (value: string | null) => void;
 }) {
-  const fold = createFold();
   return (
-    <details
+    <Fold
       class="pick-list"
-      ref={fold.attach}
-      open={fold.open()}
-      onToggle={fold.onToggle}
-      onKeyDown={fold.onKeyDown}
+      summary={
+        <>
+          {props.title}
+          <Show when={props.chosen.length > 0}>: {props.chosen.length}</Show>
+        </>
+      }
     >
-      <summary>
-        {props.title}
-        <Show when={props.chosen.length > 0}>: {props.chosen.length}</Show>
-      </summary>
-      <ul>
+      <ul class="fold-sheet">
         <For each={props.options}>
           {(option) => (
             <li>
@@ -42,6 +39,6 @@ export function PickList(props: {
           )}
         </For>
       </ul>
-    </details>
+    </Fold>
   );
 }

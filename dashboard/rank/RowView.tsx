@@ -3,11 +3,13 @@ import type { Tier } from '../../analysis/session-types.ts';
 import { tierEnds } from '../building/facts.ts';
 import { figureOf, type Value } from '../parts/format.ts';
 import { Digits, OpenNumber } from '../parts/OpenNumber.tsx';
+import { placeWords } from '../parts/place-words.ts';
 import { reasonIn } from '../parts/reason.ts';
 import { TierMark } from '../parts/TierMark.tsx';
 import { openBuilding, select } from '../state/changes.ts';
 import { useDesk } from '../state/desk.ts';
 import type { RankRow } from '../state/rows.ts';
+import { BuildingName } from './BuildingName.tsx';
 import { needWords } from './need-words.ts';
 import type { Ranking } from './ranking.ts';
 import { tableColumns } from './reason-columns.ts';
@@ -72,11 +74,6 @@ function Cells(props: {
   );
   /** Low and high are those of the last scoring: while weights are tried they would stand beside another index. */
   const following = () => (desk.session.live() ? '…' : undefined);
-  const place = () =>
-    [props.row.name ? 'building_id' : '', 'city', 'region']
-      .map(text)
-      .filter((part) => part !== '')
-      .join(', ');
   return (
     <>
       <Cell area="reason">
@@ -87,24 +84,13 @@ function Cells(props: {
       <Cell area="rank">{rankOf(props.row.rank)}</Cell>
       <Cell area="tier">
         <TierMark tier={tier()} /> {tier()}
-        <Show when={!desk.session.live()}>
-          <TierEnds row={props.row} />
-        </Show>
+        <TierEnds row={props.row} />
       </Cell>
       <Cell area="building">
-        <button
-          type="button"
-          class="building-name"
-          dir="auto"
-          tabindex={props.reachable ? 0 : -1}
-          onClick={(event) => {
-            event.stopPropagation();
-            desk.apply(openBuilding(props.b));
-          }}
-        >
+        <BuildingName b={props.b} reachable={props.reachable}>
           {text('name') || text('building_id')}
-        </button>
-        <span class="building-place">{place()}</span>
+        </BuildingName>
+        <span class="building-place">{placeWords(props.row)}</span>
       </Cell>
       <Cell area="value">{number('insured_value')}</Cell>
       <Cell area="strip">

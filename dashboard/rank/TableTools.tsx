@@ -1,6 +1,6 @@
 import { createSignal, For, Show } from 'solid-js';
 import { Choice } from '../parts/Choice.tsx';
-import { createFold } from '../parts/fold.ts';
+import { Fold } from '../parts/Fold.tsx';
 import { counted, digits } from '../parts/format.ts';
 import { label } from '../parts/words.ts';
 import { patch, select } from '../state/changes.ts';
@@ -45,33 +45,21 @@ const filterable = [...plainColumns.values()].filter(({ filters }) => filters);
 
 /** A filter on any column, also on those that are not shown. */
 function AnyColumn() {
-  const fold = createFold();
   const [column, setColumn] = createSignal('index');
   return (
-    <details
-      class="pick-list any-column"
-      ref={fold.attach}
-      open={fold.open()}
-      onToggle={fold.onToggle}
-      onKeyDown={fold.onKeyDown}
-    >
-      <summary>Filter by any column</summary>
-      <Show when={fold.open()}>
-        <div class="any-column-body">
-          <label class="any-column-pick">
-            Column
-            <select value={column()} onChange={(event) => setColumn(event.currentTarget.value)}>
-              <For each={filterable}>
-                {({ name }) => <option value={name}>{label(name)}</option>}
-              </For>
-            </select>
-          </label>
-          <Show when={column()} keyed>
-            {(name) => <FilterForm column={name} />}
-          </Show>
-        </div>
-      </Show>
-    </details>
+    <Fold class="pick-list any-column" summary="Filter by any column" late>
+      <div class="any-column-body fold-sheet">
+        <label class="any-column-pick">
+          Column
+          <select value={column()} onChange={(event) => setColumn(event.currentTarget.value)}>
+            <For each={filterable}>{({ name }) => <option value={name}>{label(name)}</option>}</For>
+          </select>
+        </label>
+        <Show when={column()} keyed>
+          {(name) => <FilterForm column={name} />}
+        </Show>
+      </div>
+    </Fold>
   );
 }
 

@@ -1,7 +1,7 @@
 import { createMemo, createSignal, For, Show } from 'solid-js';
 import type { Weights as Tried } from '../../analysis/session-types.ts';
 import { defaultSettings } from '../../analysis/settings.ts';
-import { createFold } from '../parts/fold.ts';
+import { Fold } from '../parts/Fold.tsx';
 import { digits } from '../parts/format.ts';
 import { withConstant } from '../settings/draft.ts';
 import { useDesk } from '../state/desk.ts';
@@ -22,7 +22,6 @@ const sliders = [
 /** How much each factor of the index counts. The ranking follows while a slider moves; the ends follow when it rests. */
 export function Weights() {
   const { session } = useDesk();
-  const fold = createFold();
   const scored = createMemo((): Tried => {
     const constants = { ...defaultSettings.constants, ...session.changes().constants };
     const of = (name: string) => Number(constants[name]);
@@ -55,20 +54,18 @@ export function Weights() {
   };
   const shipped = () => sliders.every(({ of }) => weights()[of] === 1);
   return (
-    <details
+    <Fold
       class="pick-list weights"
-      ref={fold.attach}
-      open={fold.open()}
-      onToggle={fold.onToggle}
-      onKeyDown={fold.onKeyDown}
+      summary={
+        <>
+          Weights
+          <Show when={!shipped()}>
+            : {sliders.map(({ of }) => digits(weights()[of], 1)).join(', ')}
+          </Show>
+        </>
+      }
     >
-      <summary>
-        Weights
-        <Show when={!shipped()}>
-          : {sliders.map(({ of }) => digits(weights()[of], 1)).join(', ')}
-        </Show>
-      </summary>
-      <div class="weights-body">
+      <div class="weights-body fold-sheet">
         <p class="soft">
           Index = 100 · w<sup>α</sup> · d<sup>β</sup> · s<sup>γ</sup>. The exponents are judgement:
           0 leaves a factor out, 1 is as shipped, 3 makes it count most.
@@ -114,6 +111,6 @@ export function Weights() {
           </span>
         </p>
       </div>
-    </details>
+    </Fold>
   );
 }

@@ -4,7 +4,6 @@ import {
   type Conditions,
   type RankBy,
   rankings,
-  tiers,
 } from '../../analysis/session-types.ts';
 import { siftColumns } from '../../analysis/sift/columns.ts';
 import {
@@ -103,8 +102,8 @@ function conditionFrom(column: string, p: URLSearchParams): Condition | null {
 }
 
 function amongFrom(column: string, texts: readonly string[]): Condition | null {
-  // The tiers are known before any file is; a word of another column that no building has lets none through, and shows.
-  const known: readonly string[] | null = column.startsWith('tier') ? tiers : null;
+  // Words known before any file is; a word of another column that no building has lets none through, and shows.
+  const known = siftColumns.get(column)?.words;
   const among = [...new Set(texts)].filter((text) => !known || known.includes(text)).map(orNull);
   return among.length > 0 ? { among } : null;
 }

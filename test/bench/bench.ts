@@ -4,6 +4,7 @@ import { join } from 'node:path';
 import type { Browser } from 'playwright-core';
 import { preview } from 'vite';
 import { launch } from '../browser/chromium.ts';
+import { batchOfMillion, batchOfTenMillion } from './batch.ts';
 import { commandLine } from './command-line.ts';
 import { type Bench, type Line, type Subject, tableRow } from './line.ts';
 import { bareList, rerank, sort } from './list.ts';
@@ -12,7 +13,7 @@ import { hundredThousand, million } from './open.ts';
 import { sampling } from './sampling.ts';
 import { firstVisit } from './start.ts';
 
-/** `npm run bench` measures all of these; `npm run bench -- sort map` only those named. */
+/** `npm run bench` measures all of these but those that take hours; `npm run bench -- sort map` only those named. */
 const subjects: Readonly<Record<string, Subject>> = {
   start: firstVisit,
   sampling,
@@ -24,7 +25,12 @@ const subjects: Readonly<Record<string, Subject>> = {
   map: mapDrawn,
   move: mapMoved,
   million,
+  batch: batchOfMillion,
+  'ten-million': batchOfTenMillion,
 };
+
+/** Measured only where it is named: it takes an hour or two and 15 GB of disk. */
+const onlyNamed = 'ten-million';
 
 interface Opened extends Bench {
   readonly close: () => Promise<void>;
@@ -53,9 +59,12 @@ function openBench(): Opened {
   };
 }
 
+/** Subjects that need no browser. */
+const withoutPage = ['sampling', 'command-line', 'batch', 'ten-million'];
+
 async function machine(bench: Bench, names: readonly string[]): Promise<string> {
   const { node } = process.versions;
-  const own = names.every((name) => name === 'sampling' || name === 'command-line');
+  const own = names.every((name) => withoutPage.includes(name));
   const version = own ? '' : `, Chromium ${(await bench.browser()).version()}`;
   const cores = cpus();
   return `${cores.length} cores, ${cores[0]?.model}; Node ${node}${version}`;
@@ -85,7 +94,7 @@ if (unknown.length > 0) {
   );
   process.exit(2);
 }
-const names = asked.length > 0 ? asked : Object.keys(subjects);
+const names = asked.length > 0 ? asked : Object.keys(subjects).filter((name) => name !== onlyNamed);
 const bench = openBench();
 try {
   console.log(await machine(bench, names));

@@ -4,7 +4,7 @@ import type { Browser } from 'playwright-core';
 export interface Line {
   readonly work: string;
   readonly figure: number;
-  readonly unit: 'ms' | 'kB';
+  readonly unit: 'ms' | 'kB' | 'MB';
   /** What it is compared with; null where there is nothing, or where it is not at hand: `baselineName` says which. */
   readonly baseline: number | null;
   readonly baselineName: string;

@@ -1,28 +1,16 @@
 import AxeBuilder from '@axe-core/playwright';
-import type { Browser, Page } from 'playwright-core';
-import { afterAll, afterEach, beforeAll, describe, expect, test } from 'vitest';
+import type { Page } from 'playwright-core';
+import { describe, expect, test } from 'vitest';
 import { views } from '../../dashboard/state/page-state.ts';
-import { launch } from './chromium.ts';
 import { type Stop, stopsFrom } from './keyboard.ts';
-import { type Visit, visit } from './visit.ts';
+import { watchedVisits } from './watched.ts';
 
-let browser: Browser;
-let current: Visit;
-beforeAll(async () => {
-  browser = await launch();
-});
-afterAll(() => browser?.close());
-afterEach(async () => {
-  const { page, strayRequests, errors } = current;
-  await page.context().close();
-  expect(strayRequests).toEqual([]);
-  expect(errors).toEqual([]);
-});
+const opened = watchedVisits();
 
 async function ranked(options: object = {}): Promise<Page> {
-  current = await visit(browser, '', options);
-  await firstName(current.page).waitFor({ timeout: 60_000 });
-  return current.page;
+  const page = await opened('', options);
+  await firstName(page).waitFor({ timeout: 60_000 });
+  return page;
 }
 const firstName = (page: Page) => page.locator('tbody .building-name').first();
 

@@ -1,33 +1,16 @@
 import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { dirname, join } from 'node:path';
-import type { Browser, Page } from 'playwright-core';
-import { afterAll, afterEach, beforeAll, describe, expect, test } from 'vitest';
-import { launch } from './chromium.ts';
-import { type Visit, visit } from './visit.ts';
+import type { Page } from 'playwright-core';
+import { describe, expect, test } from 'vitest';
+import { watchedVisits } from './watched.ts';
 
 const owners = 'test/reference/owners';
 const openData = join(dirname(createRequire(import.meta.url).resolve('vega-datasets')), '../data');
 
-let browser: Browser;
-let current: Visit | undefined;
-beforeAll(async () => {
-  browser = await launch();
-});
-afterAll(() => browser?.close());
-afterEach(async () => {
-  if (!current) return;
-  const { page, strayRequests, errors } = current;
-  current = undefined;
-  await page.context().close();
-  expect(strayRequests).toEqual([]);
-  expect(errors).toEqual([]);
-});
+const opened = watchedVisits();
 
-async function sources(options: object = {}): Promise<Page> {
-  current = await visit(browser, '#/sources', options);
-  return current.page;
-}
+const sources = (options: object = {}): Promise<Page> => opened('#/sources', options);
 
 /** Drops files on the page as a hand would: one event with all of them. */
 async function drop(page: Page, paths: readonly string[]): Promise<void> {
@@ -243,19 +226,15 @@ describe('nothing is lost', () => {
     const saved = page.waitForEvent('download');
     await page.getByRole('button', { name: 'Save to a file' }).click();
     const file = await (await saved).path();
-    const other = await visit(browser, '#/sources');
-    await other.page.getByLabel(/Drop your files here/).setInputFiles({
+    const other = await sources();
+    await other.getByLabel(/Drop your files here/).setInputFiles({
       name: 'list.rainledger',
       mimeType: 'application/zip',
       buffer: readFileSync(file),
     });
-    await expect.poll(() => account(other.page, 'list.csv, buildings')).toEqual([40, 40, 0]);
-    await other.page.locator('.workspace-notes summary').click();
-    expect(await other.page.getByLabel('Notes').inputValue()).toBe(
-      'Ask for the drawings of House 3.',
-    );
-    expect([other.errors, other.strayRequests]).toEqual([[], []]);
-    await other.page.context().close();
+    await expect.poll(() => account(other, 'list.csv, buildings')).toEqual([40, 40, 0]);
+    await other.locator('.workspace-notes summary').click();
+    expect(await other.getByLabel('Notes').inputValue()).toBe('Ask for the drawings of House 3.');
   });
 });
 

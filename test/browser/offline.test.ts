@@ -1,39 +1,29 @@
 import { cpSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import type { Browser, Page } from 'playwright-core';
-import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test } from 'vitest';
-import { launch } from './chromium.ts';
+import type { Page } from 'playwright-core';
+import { afterEach, beforeEach, describe, expect, test } from 'vitest';
 import { serveCopy } from './serve-copy.ts';
-import { type Visit, visit } from './visit.ts';
+import { watchedVisits } from './watched.ts';
 
-let browser: Browser;
 let folder: string;
 let server: Awaited<ReturnType<typeof serveCopy>>;
-let current: Visit;
 
-beforeAll(async () => {
-  browser = await launch();
-});
-afterAll(() => browser?.close());
 beforeEach(async () => {
   folder = mkdtempSync(join(tmpdir(), 'rainledger-offline-'));
   cpSync('dist/page', folder, { recursive: true });
   server = await serveCopy(folder);
 });
 afterEach(async () => {
-  const { page, strayRequests, errors } = current;
-  await page.context().close();
   await server.close();
   rmSync(folder, { recursive: true });
-  expect(strayRequests).toEqual([]);
-  expect(errors).toEqual([]);
 });
+// After the server's own: of the hooks after a test the last one registered runs first, and a visit ends before its server.
+const opened = watchedVisits();
 
 /** The first visit, until the page says that it can do without a network. */
 async function firstVisit(): Promise<Page> {
-  current = await visit(browser, '', { serviceWorkers: 'allow' }, server.origin);
-  const { page } = current;
+  const page = await opened('', { serviceWorkers: 'allow' }, server.origin);
   await ranked(page);
   await page.getByRole('button', { name: 'Works offline.' }).waitFor({ timeout: 60_000 });
   return page;
@@ -96,8 +86,7 @@ describe('after the first visit', () => {
   });
 
   test('the browser is told all that it needs to install it, with icons of the sizes they claim', async () => {
-    current = await visit(browser, '', {}, server.origin);
-    const { page } = current;
+    const page = await opened('', {}, server.origin);
     await ranked(page);
     const manifest = JSON.parse(
       await page.evaluate(async () => {

@@ -1,32 +1,12 @@
 import { readFileSync } from 'node:fs';
 import AxeBuilder from '@axe-core/playwright';
-import type { Browser, Page } from 'playwright-core';
-import { afterAll, afterEach, beforeAll, describe, expect, test } from 'vitest';
+import type { Page } from 'playwright-core';
+import { describe, expect, test } from 'vitest';
 import { generateDemo } from '../../data/demo/generate.ts';
 import { inputs, session } from '../session/open.ts';
-import { launch } from './chromium.ts';
-import { type Visit, visit } from './visit.ts';
+import { watchedVisits } from './watched.ts';
 
-let browser: Browser;
-beforeAll(async () => {
-  browser = await launch();
-});
-afterAll(() => browser?.close());
-
-/** The visit of the running test: each must end without a stray request and without a complaint. */
-let current: Visit | undefined;
-async function opened(...args: [fragment?: string, options?: object]): Promise<Page> {
-  current = await visit(browser, ...args);
-  return current.page;
-}
-afterEach(async () => {
-  if (!current) return;
-  const { page, strayRequests, errors } = current;
-  current = undefined;
-  await page.context().close();
-  expect(strayRequests).toEqual([]);
-  expect(errors).toEqual([]);
-});
+const opened = watchedVisits();
 
 const rowAt = (page: Page, place: number) =>
   page.locator(`tbody tr.row[aria-rowindex="${place + 1}"]`);

@@ -1,28 +1,14 @@
-import type { Browser, Page } from 'playwright-core';
-import { afterAll, afterEach, beforeAll, describe, expect, test } from 'vitest';
-import { launch } from './chromium.ts';
-import { type Visit, visit } from './visit.ts';
+import type { Page } from 'playwright-core';
+import { describe, expect, test } from 'vitest';
+import { watchedVisits } from './watched.ts';
 
-let browser: Browser;
-beforeAll(async () => {
-  browser = await launch();
-});
-afterAll(() => browser?.close());
+const opened = watchedVisits();
 
-let current: Visit | undefined;
 async function ranked(fragment = '', options: object = {}): Promise<Page> {
-  current = await visit(browser, fragment, options);
-  await current.page.locator('tbody .building-name').first().waitFor({ timeout: 60_000 });
-  return current.page;
+  const page = await opened(fragment, options);
+  await page.locator('tbody .building-name').first().waitFor({ timeout: 60_000 });
+  return page;
 }
-afterEach(async () => {
-  if (!current) return;
-  const { page, strayRequests, errors } = current;
-  current = undefined;
-  await page.context().close();
-  expect(strayRequests).toEqual([]);
-  expect(errors).toEqual([]);
-});
 
 const shown = (page: Page) => page.locator('.sentence [role=status]').textContent();
 const names = (page: Page) => page.locator('tbody .building-name').allInnerTexts();

@@ -1,31 +1,11 @@
 import AxeBuilder from '@axe-core/playwright';
-import type { Browser, Page } from 'playwright-core';
-import { afterAll, afterEach, beforeAll, describe, expect, test } from 'vitest';
+import type { Page } from 'playwright-core';
+import { describe, expect, test } from 'vitest';
 import { cautions } from '../../analysis/export/about.ts';
 import { inventedMark } from '../../dashboard/report/footing.ts';
-import { launch } from './chromium.ts';
-import { type Visit, visit } from './visit.ts';
+import { watchedVisits } from './watched.ts';
 
-let browser: Browser;
-beforeAll(async () => {
-  browser = await launch();
-});
-afterAll(() => browser?.close());
-
-/** The visit of the running test: each must end without a stray request and without a complaint. */
-let current: Visit | undefined;
-async function opened(...args: [fragment?: string, options?: object]): Promise<Page> {
-  current = await visit(browser, ...args);
-  return current.page;
-}
-afterEach(async () => {
-  if (!current) return;
-  const { page, strayRequests, errors } = current;
-  current = undefined;
-  await page.context().close();
-  expect(strayRequests).toEqual([]);
-  expect(errors).toEqual([]);
-});
+const opened = watchedVisits();
 
 /** Asks for a printout and waits until its sheets are laid out. */
 async function laidOut(page: Page, button: RegExp): Promise<void> {

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { facet } from '../../analysis/sift/facet.ts';
 import type { Category, Held } from '../../analysis/sift/held.ts';
-import { leaned, liveRanking, ranksOf } from '../../analysis/sift/leaned.ts';
+import { tried } from '../../analysis/sift/leaned.ts';
 
 const numbers: Readonly<Record<string, Float64Array>> = {
   index: Float64Array.of(50, 10, Number.NaN),
@@ -15,6 +15,7 @@ const held: Held = {
   n: 3,
   number: async (name) => numbers[name]!,
   category: async (name) => categories[name]!,
+  ranked: async () => Int32Array.of(0, 1, 2),
   ahead: async () => {},
 };
 const reranked = {
@@ -25,19 +26,26 @@ const reranked = {
 
 describe('columns under weights that are tried', () => {
   it('have index, tier and rank anew, and all else as last scored', async () => {
-    const tried = leaned(held, reranked);
-    expect([...(await tried.number('index'))]).toEqual([20, 45, Number.NaN]);
-    expect([...(await tried.number('rank'))]).toEqual([2, 1, Number.NaN]);
-    expect([...(await tried.category('tier')).codes]).toEqual([2, 0, 4]);
-    expect(await tried.number('rain_mm')).toBe(numbers.rain_mm);
+    const columns = tried(held, reranked).held;
+    expect([...(await columns.number('index'))]).toEqual([20, 45, Number.NaN]);
+    expect([...(await columns.number('rank'))]).toEqual([2, 1, Number.NaN]);
+    expect([...(await columns.ranked())]).toEqual([1, 0, 2]);
+    expect([...(await columns.category('tier')).codes]).toEqual([2, 0, 4]);
+    expect(await columns.number('rain_mm')).toBe(numbers.rain_mm);
   });
 
   it('leave a building that is not scored without a rank', () => {
-    expect([...ranksOf(reranked)]).toEqual([2, 1, Number.NaN]);
+    expect([...tried(held, reranked).answer.rank]).toEqual([2, 1, Number.NaN]);
+  });
+
+  it('are handed to the page as copies: what is kept stays in use', async () => {
+    const { held: columns, answer } = tried(held, reranked);
+    expect(answer.index).not.toBe(await columns.number('index'));
+    expect(answer.rank).not.toBe(await columns.number('rank'));
   });
 
   it('are counted by tier for the page, *Not scored* included', () => {
-    expect(liveRanking(reranked).counts).toEqual({
+    expect(tried(held, reranked).answer.counts).toEqual({
       'First look': 1,
       'Next look': 0,
       'Keep watch': 1,

@@ -1,7 +1,7 @@
 import { createResource, createSignal, For, Match, Show, Switch } from 'solid-js';
 import type { Band } from '../../../analysis/bands.ts';
 import type { Facet } from '../../../analysis/sift/facet.ts';
-import { createFold } from '../../parts/fold.ts';
+import { Fold } from '../../parts/Fold.tsx';
 import { digits, figureOf } from '../../parts/format.ts';
 import { columnKinds, quantities } from '../../parts/quantity.ts';
 import { label } from '../../parts/words.ts';
@@ -13,34 +13,30 @@ import { valueWords } from '../filter-sentence.ts';
 /** Filter of one column behind a small mark in its heading: its words to tick, or the ends of a range. */
 export function ColumnFilter(props: { readonly column: string }) {
   const { state } = useDesk();
-  const fold = createFold();
   const active = () => state.filters.on[props.column] !== undefined;
   return (
-    <details
+    <Fold
       class="pick-list column-filter"
-      ref={fold.attach}
-      open={fold.open()}
-      onToggle={fold.onToggle}
-      onKeyDown={fold.onKeyDown}
-      data-active={active() || undefined}
-    >
-      <summary
-        aria-label={`Filter by ${label(props.column)}`}
-        title={`Filter by ${label(props.column)}`}
-      >
+      label={`Filter by ${label(props.column)}`}
+      active={active()}
+      late
+      summary={
         <svg viewBox="0 0 12 12" aria-hidden="true">
           <path d="M1 2h10M3 6h6M5 10h2" />
         </svg>
-      </summary>
-      <Show when={fold.open()}>
-        <FilterForm column={props.column} />
-      </Show>
-    </details>
+      }
+    >
+      <FilterForm column={props.column} over />
+    </Fold>
   );
 }
 
 /** What a column may be filtered by, from the portfolio itself. */
-export function FilterForm(props: { readonly column: string }) {
+export function FilterForm(props: {
+  readonly column: string;
+  /** It lies over the page by itself. */
+  readonly over?: boolean;
+}) {
   const { session } = useDesk();
   const [facet] = createResource(
     () => ({ column: props.column, version: session.opened()?.version }),
@@ -49,7 +45,7 @@ export function FilterForm(props: { readonly column: string }) {
   const words = () => of(facet.latest, 'category');
   const numbers = () => of(facet.latest, 'number');
   return (
-    <div class="filter-form">
+    <div class="filter-form" classList={{ 'fold-sheet': props.over }}>
       <Switch fallback={<p class="soft">Reading the column …</p>}>
         <Match when={facet.error}>
           <p role="alert">The column could not be read: {String(facet.error?.message)}</p>

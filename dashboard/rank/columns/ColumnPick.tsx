@@ -1,5 +1,5 @@
 import { For } from 'solid-js';
-import { createFold } from '../../parts/fold.ts';
+import { Fold } from '../../parts/Fold.tsx';
 import { patch } from '../../state/changes.ts';
 import { useDesk } from '../../state/desk.ts';
 import { chosenColumns, headingOf, plainColumns } from './plain-columns.ts';
@@ -7,7 +7,6 @@ import { chosenColumns, headingOf, plainColumns } from './plain-columns.ts';
 /** Which columns the plain rows show, and which of them stay while the others scroll. */
 export function ColumnPick() {
   const { state, apply } = useDesk();
-  const fold = createFold();
   const chosen = () => {
     const { pinned, free } = chosenColumns(state.columns, state.pinned);
     return {
@@ -33,15 +32,8 @@ export function ColumnPick() {
     apply(patch({ columns, pinned }));
   };
   return (
-    <details
-      class="pick-list column-pick"
-      ref={fold.attach}
-      open={fold.open()}
-      onToggle={fold.onToggle}
-      onKeyDown={fold.onKeyDown}
-    >
-      <summary>Columns: {chosen().all.length}</summary>
-      <ul>
+    <Fold class="pick-list column-pick" summary={<>Columns: {chosen().all.length}</>}>
+      <ul class="fold-sheet">
         <li class="column-pick-head" aria-hidden="true">
           <span>shown</span>
           <span>stays in place</span>
@@ -77,6 +69,6 @@ export function ColumnPick() {
           </button>
         </li>
       </ul>
-    </details>
+    </Fold>
   );
 }

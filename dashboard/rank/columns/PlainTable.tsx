@@ -8,6 +8,7 @@ import { plainWord } from '../../parts/words.ts';
 import { openBuilding, select, sortBy } from '../../state/changes.ts';
 import { useDesk } from '../../state/desk.ts';
 import type { RankRow } from '../../state/rows.ts';
+import { BuildingName } from '../BuildingName.tsx';
 import { needInFull } from '../need-words.ts';
 import type { Ranking } from '../ranking.ts';
 import { createRowWindow } from '../row-window.ts';
@@ -205,26 +206,13 @@ function Content(props: {
   }
   if (name === 'building_id' || name === 'name') {
     return (
-      <button
-        type="button"
-        class="building-name"
-        dir="auto"
-        tabindex={props.reachable ? 0 : -1}
-        onClick={(event) => {
-          event.stopPropagation();
-          desk.apply(openBuilding(props.b));
-        }}
-      >
+      <BuildingName b={props.b} reachable={props.reachable}>
         {value() ?? ''}
-      </button>
+      </BuildingName>
     );
   }
-  if (name === 'reason')
-    return (
-      <span title={text(props.row, desk.state.units)}>{text(props.row, desk.state.units)}</span>
-    );
-  if (name.startsWith('need_'))
-    return <span title={needInFull(value())}>{needInFull(value())}</span>;
+  if (name === 'reason') return <Plain value={reasonIn(props.row, desk.state.units)} />;
+  if (name.startsWith('need_')) return <Plain value={needInFull(value())} />;
   if (derived.has(name)) {
     return (
       <Show when={!following()} fallback="…">
@@ -238,11 +226,8 @@ function Content(props: {
       </Show>
     );
   }
-  return <Plain value={show(value(), name, desk.state.units, props.row.currency)} />;
+  return <Plain value={plainWord(show(value(), name, desk.state.units, props.row.currency))} />;
 }
 
-const text = reasonIn;
-
-const Plain = (props: { readonly value: string }) => (
-  <span title={plainWord(props.value)}>{plainWord(props.value)}</span>
-);
+/** Words that may be longer than their cell. */
+const Plain = (props: { readonly value: string }) => <span title={props.value}>{props.value}</span>;
