@@ -1,33 +1,13 @@
-import { type Columns, cell, numbers, rowObject } from './columns.ts';
+import { type Columns, cell, rowObject } from './columns.ts';
 import type { Engine } from './engine/port.ts';
 import type { Portfolio } from './inputs.ts';
-import { outputRow } from './rank/output.ts';
+import type { Row } from './rank/rows.ts';
 import { referenceRows } from './reference.ts';
 import type { BuildingDetail, EditionAnswer } from './session-types.ts';
 import { drivingRainClass } from './weather/record.ts';
 
-type Row = Record<string, number | string | null>;
-
 const objects = (table: Columns): Row[] =>
   Array.from({ length: table.n }, (_, i) => rowObject(table, i));
-
-/** Ranking rows by ordinal, in the order asked for. */
-export async function rankedRows(engine: Engine, ordinals: Int32Array): Promise<Row[]> {
-  if (ordinals.length === 0) return [];
-  const marks = Array.from(ordinals, () => '?').join(', ');
-  const table = await engine.query(`SELECT * FROM ranking WHERE b IN (${marks})`, [...ordinals]);
-  const at = new Map(Array.from(numbers(table, 'b'), (b, i) => [b, i]));
-  return Array.from(ordinals, (b) => shown(rowObject(table, at.get(b)!)));
-}
-
-/** All of `ranking` with the output columns in metric; `reason_american` is the same sentence in inches. */
-function shown(row: Row): Row {
-  return {
-    ...row,
-    ...outputRow(row, 'metric'),
-    reason_american: outputRow(row, 'american').reason ?? null,
-  };
-}
 
 const wallsText = `
   SELECT w.wall, w.wall_id, w.kind, w.azimuth_deg, w.material, w.area_used_m2 AS area_m2, w.installed_used AS installed,
@@ -50,31 +30,30 @@ const supersededText = `
 const timelineText = `
   SELECT a.code, a.edition, a.answer, a.rule_id, a.missing,
     bool_or(p.edition IS NOT NULL AND NOT p.now) AS stood_then, bool_or(coalesce(p.now, false)) AS stands_now
-  FROM ranking r
-  JOIN need_wall w ON w.wall = r.wall
+  FROM need_wall w
   JOIN edition_answer a USING (need_case)
   LEFT JOIN edition_possible p
     ON p.set_region IS NOT DISTINCT FROM a.set_region AND p.code = a.code AND p.edition = a.edition
     AND (p.now OR p.year = w.installed_used)
-  WHERE r.b = ?
+  WHERE w.wall = ?
   GROUP BY a.code, a.edition, a.answer, a.rule_id, a.missing`;
 
-/** One building opened: its ranking row, its record, its walls, and what was asked of it over the years. */
+/** One building opened: its ranking row as given, its record, its walls, and what was asked of it over the years. */
 export async function buildingDetail(
   engine: Engine,
   portfolio: Portfolio,
-  b: number,
+  row: Row,
 ): Promise<BuildingDetail> {
-  const [row] = await rankedRows(engine, Int32Array.of(b));
+  const b = Number(row.b);
   const walls = await engine.query(wallsText, [b]);
   const superseded = await engine.query(supersededText, [b]);
-  const timeline = objects(await engine.query(timelineText, [b])).map(editionAnswer);
+  const timeline = objects(await engine.query(timelineText, [row.wall!])).map(editionAnswer);
   return {
     b,
-    row: row!,
+    row,
     record: { ...rowObject(portfolio.buildings, b), ...rowObject(portfolio.extra, b) },
     walls: [...objects(walls), ...objects(superseded)].map((wall) => inFile(wall, portfolio)),
-    drivingRain: drivingRain(portfolio, b, row!),
+    drivingRain: drivingRain(portfolio, b, row),
     timeline: timeline.sort((x, y) => x.to - y.to || x.code.localeCompare(y.code)),
   };
 }

@@ -1,4 +1,4 @@
-import { buildingDetail, rankedRows } from './building.ts';
+import { buildingDetail } from './building.ts';
 import { offeredMends, remarksCsv } from './corrections.ts';
 import type { Engine } from './engine/port.ts';
 import { loadRecord } from './engine/record.ts';
@@ -19,15 +19,13 @@ import { wallAreas } from './rank/areas.ts';
 import { chase } from './rank/chase.ts';
 import { effectOf, placesNow } from './rank/effect.ts';
 import { frame } from './rank/frame.ts';
+import { type RankingRows, rankingRows } from './rank/rows.ts';
 import { digestOf } from './read/digest.ts';
 import { recordView, remarksMatching } from './remarks.ts';
 import type { Analyst, Inputs, Watching } from './session-types.ts';
 import { changesOf, defaultSettings, type Settings, withSettings } from './settings.ts';
 import { facet } from './sift/facet.ts';
-import { type Held, heldColumns } from './sift/held.ts';
-import { tried } from './sift/leaned.ts';
-import { linkedViews } from './sift/linked.ts';
-import { type Sifter, sifter } from './sift/order.ts';
+import { type Sifted, siftedColumns } from './sift/sifted.ts';
 import { drawPlan, strataOf } from './survey/draw.ts';
 import { findingsView, noFindings, readAllFindings } from './survey/findings.ts';
 import { learnFrom, outlineFrom } from './survey/learn.ts';
@@ -42,14 +40,8 @@ interface Scored {
   readonly settings: Settings;
   readonly making: MadeRain;
   readonly rain: RainAtBuildings;
+  readonly rows: RankingRows;
   readonly sifted: Sifted;
-}
-
-/** The ranking as columns at hand, to be ordered, filtered and counted. */
-interface Sifted {
-  readonly held: Held;
-  readonly sifter: Sifter;
-  readonly views: ReturnType<typeof linkedViews>;
 }
 
 /** The analysis over one engine: what the page's worker and the command line both drive. */
@@ -99,12 +91,11 @@ export async function createSession(
         return null;
       }
       if (live?.of !== now) live = { of: now, ready: prepareLive(engine, now.settings.constants) };
-      const found = rerank(await live.ready, weights);
-      const { held, answer } = tried(now.sifted.held, found);
-      leaning = { of: now, sifted: siftedOver(engine, held) };
+      const { sifted, answer } = now.sifted.under(rerank(await live.ready, weights));
+      leaning = { of: now, sifted };
       return answer;
     },
-    order: async (query) => inUse().sifter.order(query),
+    order: async (query) => inUse().order(query),
     atRank: async (rank) => {
       const b = (await inUse().held.number('rank')).indexOf(rank);
       return b < 0 ? null : b;
@@ -112,11 +103,15 @@ export async function createSession(
     facet: async (column) => facet(inUse().held, column),
     views: async (query) => inUse().views(query),
     exposure: async (query, request) => {
-      const { held, sifter } = opened().sifted;
-      return exposureOf(await exposureColumns(held), await sifter.order(query), request);
+      const { held, order } = opened().sifted;
+      return exposureOf(await exposureColumns(held), await order(query), request);
     },
-    rows: (ordinals) => rankedRows(engine, ordinals),
-    building: (b) => buildingDetail(engine, opened().portfolio, b),
+    rows: async (ordinals) => opened().rows(ordinals),
+    building: async (b) => {
+      const { portfolio, rows } = opened();
+      const [row] = await rows(Int32Array.of(b));
+      return buildingDetail(engine, portfolio, row!);
+    },
     ledger: (b, column, wall) =>
       ledgerOf({ ...opened(), engine, settings: opened().settings.constants }, { b, column, wall }),
     chase: () => chase(engine, opened().settings.constants),
@@ -134,13 +129,13 @@ export async function createSession(
         about: told,
       };
     },
-    strata: (asked, fields) => strataOf(engine, opened().sifted.sifter, asked, fields),
+    strata: (asked, fields) => strataOf(engine, opened().sifted, asked, fields),
     draw: async (asked, request, head) => {
       const files = filesOf(opened().portfolio.inputs);
       const digests = await Promise.all(
         files.map(async (file) => [file.name, await digestOf(file)]),
       );
-      return drawPlan(engine, opened().sifted.sifter, asked, request, {
+      return drawPlan(engine, opened().sifted, asked, request, {
         ...head,
         inputs: Object.fromEntries(digests),
       });
@@ -153,11 +148,6 @@ export async function createSession(
     learn: (plans) => learnFrom(engine, plans, findings.table, opened().settings.constants),
     rainSheet: async () => asLonLat(opened().portfolio.grid, sheetNodes),
   };
-}
-
-function siftedOver(engine: Engine, held: Held): Sifted {
-  const sift = sifter(engine, held);
-  return { held, sifter: sift, views: linkedViews(held, sift) };
 }
 
 /** Loads and scores a portfolio; where that is stopped or breaks, what was open before is put back. */
@@ -197,6 +187,6 @@ async function scored(
   });
   const wind = weather ? ofRecord(weather) : noRecord(constants);
   await score(engine, settings, wind, steps, watching);
-  const sifted = siftedOver(engine, await heldColumns(engine));
-  return { portfolio, settings, making, rain, sifted };
+  const sifted = await siftedColumns(engine);
+  return { portfolio, settings, making, rain, rows: rankingRows(engine), sifted };
 }

@@ -1,23 +1,25 @@
 import type { RankQuery } from '../session-types.ts';
 import type { Held } from './held.ts';
+import { once } from './kept.ts';
 import type { Sifter } from './order.ts';
 import {
   ownColumns,
   tallyViews,
-  type ViewCells,
+  type ViewColumns,
   type ViewName,
   type ViewsAnswer,
   viewCells,
 } from './tallies.ts';
+import type { DensityCells } from './tally-density.ts';
 
 /** The linked views of one scoring: each is counted under all conditions but those it sets itself. */
 export function linkedViews(
   held: Held,
   sifter: Sifter,
+  density: () => Promise<DensityCells>,
 ): (query: Pick<RankQuery, 'on' | 'search'>) => Promise<ViewsAnswer> {
-  let cells: Promise<ViewCells> | undefined;
+  const cells = once(async () => viewCells(await columnsOf(held), await density()));
   return async (query) => {
-    cells ??= cellsOf(held);
     const except = (view: ViewName) => sifter.mask(query, ownColumns[view]);
     const masks = {
       all: await sifter.mask(query),
@@ -26,18 +28,16 @@ export function linkedViews(
       matrix: await except('matrix'),
       bars: await except('bars'),
     };
-    return tallyViews(await cells, masks);
+    return tallyViews(await cells(), masks);
   };
 }
 
-async function cellsOf(held: Held): Promise<ViewCells> {
-  return viewCells({
+async function columnsOf(held: Held): Promise<ViewColumns> {
+  return {
     tier: await held.category('tier'),
     index: await held.number('index'),
-    wetting_l_m2: await held.number('wetting_l_m2'),
-    adequacy: await held.number('adequacy'),
     installed_used: await held.number('installed_used'),
     material: await held.category('material'),
     region: await held.category('region'),
-  });
+  };
 }

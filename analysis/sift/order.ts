@@ -1,10 +1,9 @@
-import type { Engine } from '../engine/port.ts';
 import type { RankBy, RankQuery } from '../session-types.ts';
 import { arranged } from './arrange.ts';
 import type { Held } from './held.ts';
 import { kept } from './kept.ts';
 import { type Mask, maskOf } from './mask.ts';
-import { searcher } from './search.ts';
+import type { Search } from './search.ts';
 
 type Key = readonly [column: string, descending: boolean];
 
@@ -28,7 +27,7 @@ export interface Sifter {
 /** Permutations kept: those between which a reader goes to and fro. */
 const keptOrders = 6;
 
-export function sifter(engine: Engine, held: Held): Sifter {
+export function sifter(held: Held, search: Search): Sifter {
   const orders = new Map<string, Promise<Int32Array>>();
   const whole = (query: RankQuery): Promise<Int32Array> => {
     const keys = sortKeys(query);
@@ -40,7 +39,6 @@ export function sifter(engine: Engine, held: Held): Sifter {
     for (const old of [...orders.keys()].slice(0, -keptOrders)) orders.delete(old);
     return found;
   };
-  const search = searcher(engine, held);
   const mask: Sifter['mask'] = (query, but) => maskOf(held, search, query, but);
   return {
     mask,

@@ -15,8 +15,10 @@ async function found(engine: Engine, n: number, words: string): Promise<Mask> {
   return mask;
 }
 
+export type Search = (words: string) => Promise<Mask>;
+
 /** Searches one portfolio; the words last searched for are asked of the engine once, however many views they filter. */
-export function searcher(engine: Engine, { n }: Pick<Held, 'n'>): (words: string) => Promise<Mask> {
+export function searcher(engine: Engine, { n }: Pick<Held, 'n'>): Search {
   const last = new Map<string, Promise<Mask>>();
   return (words) => {
     if (!last.has(words)) last.clear();

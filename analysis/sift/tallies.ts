@@ -19,13 +19,10 @@ import {
   matrixCells,
 } from './tally-matrix.ts';
 
-/** The columns of the ranking that the linked views count, by ordinal. Numbers: NaN no record. */
+/** The columns that the linked views count beside the density's, by ordinal. Numbers: NaN no record. */
 export interface ViewColumns {
   readonly tier: Category;
   readonly index: Float64Array;
-  readonly wetting_l_m2: Float64Array;
-  /** Share of the drainage asked for that is there, 0-1; the view draws what is lacking, 1 − adequacy. */
-  readonly adequacy: Float64Array;
   /** Year in which the ranking wall was installed, as far as known. */
   readonly installed_used: Float64Array;
   readonly material: Category;
@@ -38,7 +35,7 @@ export const ownColumns = {
   density: ['wetting_l_m2', 'adequacy'],
   matrix: ['installed_used', 'material'],
   bars: ['region', 'tier'],
-} as const satisfies Readonly<Record<string, readonly (keyof ViewColumns)[]>>;
+} as const;
 export type ViewName = keyof typeof ownColumns;
 
 /** What each view is filtered by, and the whole filter. Null: every building passes. */
@@ -71,14 +68,22 @@ const ACROSS = 48;
 const UP = 20;
 const POINTS = 1_500;
 
-export function viewCells(columns: ViewColumns): ViewCells {
-  const { index, wetting_l_m2: x, adequacy: y, installed_used, material, region } = columns;
+/**
+ * @param wetting_l_m2 by ordinal, NaN no record
+ * @param adequacy share of the drainage asked for that is there, 0-1; the view draws what is lacking, 1 − adequacy
+ */
+export function wettingByNeed(wetting_l_m2: Float64Array, adequacy: Float64Array): DensityCells {
+  const edges = { x: roundEdges(largest(wetting_l_m2), ACROSS), y: edgesOf(0, 1 / UP, UP) };
+  return densityCells({ x: wetting_l_m2, y: adequacy, edges });
+}
+
+export function viewCells(columns: ViewColumns, density: DensityCells): ViewCells {
+  const { index, installed_used, material, region } = columns;
   const tier = columns.tier.codes;
-  const edges = { x: roundEdges(largest(x), ACROSS), y: edgesOf(0, 1 / UP, UP) };
   return {
     n: index.length,
     histogram: histogramCells(index, indexEdges(index.length), tier),
-    density: densityCells({ x, y, edges }),
+    density,
     matrix: matrixCells(installed_used, eras(), material, tier),
     bars: barsCells(region, tier),
   };

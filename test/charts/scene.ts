@@ -5,6 +5,7 @@ import {
   type ViewMasks,
   type ViewsAnswer,
   viewCells,
+  wettingByNeed,
 } from '../../analysis/sift/tallies.ts';
 
 const materials = [
@@ -27,8 +28,6 @@ const tierOf = (x: number) => (x >= 40 ? 0 : x >= 25 ? 1 : x >= 8 ? 2 : x >= 0 ?
 const columns: ViewColumns = {
   tier: { codes: Int32Array.from(index, tierOf), words: tiers },
   index,
-  wetting_l_m2: Float64Array.from(at((b) => (b % 10 === 9 ? Number.NaN : 30 + ((b * 53) % 311)))),
-  adequacy: Float64Array.from(at((b) => (b % 10 === 9 ? Number.NaN : ((b * 7) % 21) / 20))),
   installed_used: Float64Array.from(at((b) => (b % 12 === 5 ? Number.NaN : 1960 + b))),
   material: {
     codes: Int32Array.from(at((b) => (b % 9) - 1 - (b % 9 > 7 ? 1 : 0))),
@@ -36,6 +35,11 @@ const columns: ViewColumns = {
   },
   region: { codes: Int32Array.from(at((b) => (b * b) % regions.length)), words: regions },
 };
+
+const density = wettingByNeed(
+  Float64Array.from(at((b) => (b % 10 === 9 ? Number.NaN : 30 + ((b * 53) % 311)))),
+  Float64Array.from(at((b) => (b % 10 === 9 ? Number.NaN : ((b * 7) % 21) / 20))),
+);
 
 const open: ViewMasks = {
   all: null,
@@ -46,7 +50,7 @@ const open: ViewMasks = {
 };
 
 export const answerOf = (masks: Partial<ViewMasks> = {}): ViewsAnswer =>
-  tallyViews(viewCells(columns), { ...open, ...masks });
+  tallyViews(viewCells(columns, density), { ...open, ...masks });
 
 /** Buildings with an index from 25 to below 60. */
 export const middling: Uint8Array = Uint8Array.from(index, (x) => (x >= 25 && x < 60 ? 1 : 0));

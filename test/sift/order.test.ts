@@ -13,6 +13,7 @@ import { arranged } from '../../analysis/sift/arrange.ts';
 import { siftColumns } from '../../analysis/sift/columns.ts';
 import { type Held, heldColumns } from '../../analysis/sift/held.ts';
 import { type Sifter, sifter } from '../../analysis/sift/order.ts';
+import { searcher } from '../../analysis/sift/search.ts';
 import { scoredDemo } from '../session/open.ts';
 
 /** The same questions put to the engine: what the columns held in memory must answer. */
@@ -55,7 +56,7 @@ let sift: Sifter;
 beforeAll(async () => {
   engine = await scoredDemo(600);
   held = await heldColumns(engine);
-  sift = sifter(engine, held);
+  sift = sifter(held, searcher(engine, held));
 });
 afterAll(() => engine.close());
 

@@ -9,6 +9,7 @@ import {
   type ViewColumns,
   type ViewMasks,
   viewCells,
+  wettingByNeed,
 } from '../../analysis/sift/tallies.ts';
 import { bars, barsCells } from '../../analysis/sift/tally-bars.ts';
 import { edgesOf } from '../../analysis/sift/tally-bins.ts';
@@ -196,17 +197,16 @@ describe('all four views at once', () => {
   const columns: ViewColumns = {
     tier: { codes: codes(rows, 'tier'), words: tiers },
     index: doubles(rows, 'index'),
-    wetting_l_m2: doubles(rows, 'wetting'),
-    adequacy: doubles(rows, 'adequacy'),
     installed_used: doubles(rows, 'installed'),
     material: { codes: codes(rows, 'material'), words: materials },
     region: { codes: codes(rows, 'region'), words: regions },
   };
+  const density = wettingByNeed(doubles(rows, 'wetting'), doubles(rows, 'adequacy'));
   const open: ViewMasks = { all: null, histogram: null, density: null, matrix: null, bars: null };
   const total = (counts: Uint32Array) => counts.reduce((sum, n) => sum + n, 0);
 
   test('without conditions every view counts every building once', () => {
-    const answer = tallyViews(viewCells(columns), open);
+    const answer = tallyViews(viewCells(columns, density), open);
     expect(answer.shown).toBe(rows.length);
     expect(total(answer.histogram.kept) + answer.histogram.none).toBe(rows.length);
     expect(total(answer.density.kept) + answer.density.none).toBe(rows.length);
@@ -216,7 +216,7 @@ describe('all four views at once', () => {
 
   test('each view is counted under its own mask, the rest of the portfolio stays beside it', () => {
     const few = Uint8Array.from(rows, (_, i) => (i < 7 ? 1 : 0));
-    const answer = tallyViews(viewCells(columns), { ...open, all: few, matrix: few });
+    const answer = tallyViews(viewCells(columns, density), { ...open, all: few, matrix: few });
     expect(answer.shown).toBe(7);
     expect(total(answer.matrix.kept)).toBe(7);
     expect(total(answer.matrix.whole)).toBe(rows.length);
@@ -229,7 +229,7 @@ describe('all four views at once', () => {
   });
 
   test('the edges of wetting reach past the largest value by a round step', () => {
-    const { x } = tallyViews(viewCells(columns), open).density;
+    const { x } = tallyViews(viewCells(columns, density), open).density;
     const most = Math.max(...rows.map(({ wetting }) => wetting).filter((v) => !Number.isNaN(v)));
     expect(x.at(-1)).toBeGreaterThanOrEqual(most);
     expect(x[1]).toBe(10);
