@@ -1,5 +1,6 @@
-import { cell } from '../columns.ts';
+import { cell, numbers } from '../columns.ts';
 import { placeOfNode } from '../rain/projection.ts';
+import { nodesAt, samplingLimits } from '../rain/sample.ts';
 import type { LedgerNode } from '../session-types.ts';
 import { stationWeights } from '../stations/adjust.ts';
 import type { Adjusting } from '../stations/fit.ts';
@@ -46,11 +47,15 @@ function gridNode(run: Run, b: number): LedgerNode {
   };
 }
 
-function gridNodes({ portfolio: { grid }, rain: { sample } }: Run, b: number): LedgerNode[] {
-  const places = [0, 1, 2, 3].map(
-    (i) => [sample.node[4 * b + i]!, sample.weight[4 * b + i]!] as const,
-  );
-  return places
+const placed = ({ portfolio: { buildings } }: Run, b: number): readonly [number, number] => [
+  numbers(buildings, 'longitude')[b]!,
+  numbers(buildings, 'latitude')[b]!,
+];
+
+function gridNodes(run: Run, b: number): LedgerNode[] {
+  const { grid } = run.portfolio;
+  const { node, weight } = nodesAt(grid, ...placed(run, b), samplingLimits(run.settings));
+  return Array.from(node, (id, i) => [id, weight[i]!] as const)
     .filter(([node, weight]) => node >= 0 && weight > 0)
     .map(([node, share]) => {
       const [longitude, latitude] = placeOfNode(grid, node);
@@ -72,11 +77,7 @@ const place = (degrees: number, plus: string, minus: string): string =>
 function kriged(run: Run, fit: Adjusting, b: number, grid: LedgerNode): Partial<LedgerNode> {
   const { stations } = fit.network;
   const file = run.making.stations!;
-  const [longitude, latitude] = [
-    run.portfolio.buildings.cols.longitude![b] as number,
-    run.portfolio.buildings.cols.latitude![b] as number,
-  ];
-  const weights = stationWeights(fit, longitude, latitude, grid.value as number);
+  const weights = stationWeights(fit, ...placed(run, b), grid.value as number);
   return {
     formula: 'exp(Σ share · ln(normal) + period shift)',
     inputs: [

@@ -4,7 +4,7 @@ import { adjustRain, rainFlags } from '../stations/adjust.ts';
 import type { Fit } from '../stations/fit.ts';
 import type { RainGrid } from './grid.ts';
 import { chanceOver, rainInterval } from './interval.ts';
-import { type RainSample, sampleGrid } from './sample.ts';
+import { type RainSample, sampleGrid, samplingLimits } from './sample.ts';
 
 /** Rain at places: median, spread of ln rain, and what is to be said of each. */
 interface RainAtPlaces {
@@ -43,7 +43,7 @@ export function rainAtBuildings(
 ): RainAtBuildings {
   const longitude = numbers(buildings, 'longitude');
   const latitude = numbers(buildings, 'latitude');
-  const limits = { reachKm: constants.grid_reach_km!, steepRatio: constants.grid_steep_ratio! };
+  const limits = samplingLimits(constants);
   const sample = sampleGrid(making.grid, longitude, latitude, limits);
   const rain = making.fit?.on
     ? adjustRain(making.fit, longitude, latitude, sample.mm)

@@ -1,21 +1,26 @@
+import type { Constants } from '../settings.ts';
 import { rainConstant } from './constants.ts';
 import type { Grid, RainGrid } from './grid.ts';
 import { type Nearest, nearestNode } from './nearest.ts';
 import { nearestOnProjection } from './nearest-projected.ts';
 import { projectorOf } from './projection.ts';
 
-/** What the grid says at n points. Every array but `node` and `weight` has n elements; those have 4 n. */
+/** What the grid says at n points. Every array has n elements. */
 export interface RainSample {
   /** mm a year, rounded to 1e-4; NaN where neither the surrounding nodes nor one within reach have data. */
   readonly mm: Float64Array;
-  /** The nodes a value was made of (index into the grid), −1 for none. */
-  readonly node: Int32Array;
-  /** Weights of these nodes after missing ones were left out: their sum is 1, or 0 where there is no rain. */
-  readonly weight: Float64Array;
   /** Great-circle distance to the node that stands in for a place without data, 0.1 km; NaN where none was needed. */
   readonly distanceKm: Float64Array;
   /** 1 where the surrounding nodes with data differ by more than the steep ratio. */
   readonly steep: Uint8Array;
+}
+
+/** What the value at one point was made of. Both arrays have four elements. */
+export interface NodeShares {
+  /** Index into the grid, −1 for none. */
+  readonly node: Int32Array;
+  /** Weights of these nodes after missing ones were left out: their sum is 1, or 0 where there is no rain. */
+  readonly weight: Float64Array;
 }
 
 export interface SamplingLimits {
@@ -29,6 +34,11 @@ const defaultLimits: SamplingLimits = {
   reachKm: rainConstant('grid_reach_km'),
   steepRatio: rainConstant('grid_steep_ratio'),
 };
+
+export const samplingLimits = (constants: Constants): SamplingLimits => ({
+  reachKm: constants.grid_reach_km!,
+  steepRatio: constants.grid_steep_ratio!,
+});
 
 /** A point this close to a column or row is on it: decimals of a degree are not exact in binary. */
 const snap = 1e-9;
@@ -63,11 +73,11 @@ function steepness(a: number, b: number, c: number, d: number, ratio: number): n
 
 const emptySample = (n: number): RainSample => ({
   mm: new Float64Array(n),
-  node: new Int32Array(4 * n),
-  weight: new Float64Array(4 * n),
   distanceKm: new Float64Array(n).fill(Number.NaN),
   steep: new Uint8Array(n),
 });
+
+const noShares = (): NodeShares => ({ node: new Int32Array(4), weight: new Float64Array(4) });
 
 /** The points in question, in the coordinates of the grid. */
 interface Points {
@@ -98,15 +108,21 @@ function pointsOn(
 }
 
 /**
- * Bilinear values into `out`. Returns the points that need more than that: outside the nodes (`mm` is 0 and no weight
- * set), or with a node that has no data among their four (all four noted, `mm` not yet set).
+ * Bilinear values into `out`. Returns the points that need more than that: outside the nodes (`mm` is 0), or with a node
+ * that has no data among their four. `shares` is left with the nodes and weights of the last point inside.
  * One long loop on purpose: it runs a million times without an allocation.
  */
-function bilinear(grid: RainGrid, points: Points, ratio: number, out: RainSample): number[] {
+function bilinear(
+  grid: RainGrid,
+  { x, y }: Points,
+  ratio: number,
+  out: RainSample,
+  shares: NodeShares,
+): number[] {
   const { width, height, mm, west, north, stepX, stepY } = grid;
-  const { x, y } = points;
   const turn = turnOf(grid);
-  const { mm: rain, node, weight, steep } = out;
+  const { mm: rain, steep } = out;
+  const { node, weight } = shares;
   const right = grid.wrapsLongitude ? width : width - 1;
   const bottom = height - 1;
   const rest: number[] = [];
@@ -125,19 +141,18 @@ function bilinear(grid: RainGrid, points: Points, ratio: number, out: RainSample
     const b = x0 + 1 === width ? y0 * width : a + 1;
     const c = a + width;
     const d = b + width;
-    const at = 4 * i;
-    node[at] = a;
-    node[at + 1] = b;
-    node[at + 2] = c;
-    node[at + 3] = d;
+    node[0] = a;
+    node[1] = b;
+    node[2] = c;
+    node[3] = d;
     const wa = (1 - tx) * (1 - ty);
     const wb = tx * (1 - ty);
     const wc = (1 - tx) * ty;
     const wd = tx * ty;
-    weight[at] = wa;
-    weight[at + 1] = wb;
-    weight[at + 2] = wc;
-    weight[at + 3] = wd;
+    weight[0] = wa;
+    weight[1] = wb;
+    weight[2] = wc;
+    weight[3] = wd;
     const va = mm[a]!;
     const vb = mm[b]!;
     const vc = mm[c]!;
@@ -150,25 +165,22 @@ function bilinear(grid: RainGrid, points: Points, ratio: number, out: RainSample
   return rest;
 }
 
-/**
- * The same for one point with missing nodes among its four: they become −1 and the other weights sum to 1.
- * False where no node with data carries weight.
- */
-function renormalise(grid: RainGrid, i: number, out: RainSample): boolean {
+/** Missing nodes become −1 and the other weights sum to 1; mm of what is left, NaN where no node with data carries weight. */
+function renormalise({ mm }: RainGrid, { node, weight }: NodeShares): number {
   let total = 0;
   let sum = 0;
-  for (let k = 4 * i; k < 4 * i + 4; k++) {
-    const value = grid.mm[out.node[k]!]!;
+  for (let k = 0; k < 4; k++) {
+    const value = node[k]! < 0 ? Number.NaN : mm[node[k]!]!;
     if (Number.isNaN(value)) {
-      out.node[k] = -1;
-      out.weight[k] = 0;
+      node[k] = -1;
+      weight[k] = 0;
+    } else {
+      total += weight[k]!;
+      sum += weight[k]! * value;
     }
-    total += out.weight[k]!;
-    sum += out.node[k]! < 0 ? 0 : out.weight[k]! * value;
   }
-  for (let k = 4 * i; k < 4 * i + 4; k++) out.weight[k] = out.weight[k]! / total;
-  out.mm[i] = published(sum / total);
-  return total > 0;
+  for (let k = 0; k < 4; k++) weight[k] = weight[k]! / total;
+  return published(sum / total);
 }
 
 function nearest(grid: RainGrid, longitude: number, latitude: number, reachKm: number): Nearest {
@@ -179,23 +191,39 @@ function nearest(grid: RainGrid, longitude: number, latitude: number, reachKm: n
   return nearestNode(grid, { longitude: eastward, latitude }, reachKm);
 }
 
-/** The nearest node with data into element i of `out`, or nothing where none is within reach. */
-function standIn(
+/** What the grid says at one point, and the nodes that it says it by. */
+interface SampleOfOne extends NodeShares {
+  readonly mm: number;
+  readonly distanceKm: number;
+  readonly steep: number;
+}
+
+/**
+ * Bilinear; where nodes are missing, by those that are left; where none is, or outside of them, by the nearest within
+ * reach.
+ * @param point  the same place in the coordinates of the grid
+ */
+function sampleOne(
   grid: RainGrid,
   [longitude, latitude]: readonly [number, number],
-  reachKm: number,
-  i: number,
-  out: RainSample,
-): void {
-  const { node, km } = nearest(grid, longitude, latitude, reachKm);
+  point: Points,
+  limits: SamplingLimits,
+): SampleOfOne {
+  const [out, shares] = [emptySample(1), noShares()];
+  const [rest] = bilinear(grid, point, limits.steepRatio, out, shares);
+  const bare = { mm: out.mm[0]!, distanceKm: Number.NaN, steep: out.steep[0]! };
+  if (rest === undefined) return { ...bare, ...shares };
+  const mm = renormalise(grid, shares);
+  if (!Number.isNaN(mm)) return { ...bare, ...shares, mm };
+  const { node, km } = nearest(grid, longitude, latitude, limits.reachKm);
   const found = node >= 0;
-  out.node.fill(-1, 4 * i, 4 * i + 4);
-  out.weight.fill(0, 4 * i, 4 * i + 4);
-  out.node[4 * i] = node;
-  out.weight[4 * i] = found ? 1 : 0;
-  out.mm[i] = found ? published(grid.mm[node]!) : Number.NaN;
-  out.distanceKm[i] = found ? whole(km * 10) / 10 : Number.NaN;
-  out.steep[i] = 0;
+  return {
+    mm: found ? published(grid.mm[node]!) : Number.NaN,
+    distanceKm: found ? whole(km * 10) / 10 : Number.NaN,
+    steep: 0,
+    node: Int32Array.of(node, -1, -1, -1),
+    weight: Float64Array.of(found ? 1 : 0, 0, 0, 0),
+  };
 }
 
 /**
@@ -213,18 +241,26 @@ export function sampleGrid(
   if (grid.width < 2 || grid.height < 2 || !(grid.stepX > 0)) throw new Error('not a rain grid');
   const points = pointsOn(grid, longitude, latitude);
   const out = emptySample(longitude.length);
-  for (const i of bilinear(grid, points, limits.steepRatio, out)) {
-    const beside =
-      out.weight[4 * i]! +
-        out.weight[4 * i + 1]! +
-        out.weight[4 * i + 2]! +
-        out.weight[4 * i + 3]! >
-      0;
-    if (!(beside && renormalise(grid, i, out))) {
-      standIn(grid, [longitude[i]!, latitude[i]!], limits.reachKm, i, out);
-    }
+  for (const i of bilinear(grid, points, limits.steepRatio, out, noShares())) {
+    const point = { x: points.x.subarray(i, i + 1), y: points.y.subarray(i, i + 1) };
+    const one = sampleOne(grid, [longitude[i]!, latitude[i]!], point, limits);
+    out.mm[i] = one.mm;
+    out.distanceKm[i] = one.distanceKm;
+    out.steep[i] = one.steep;
   }
   return out;
+}
+
+/** The nodes by which `sampleGrid` finds the rain of one point: a million are asked for their rain, and one is explained. */
+export function nodesAt(
+  grid: RainGrid,
+  longitude: number,
+  latitude: number,
+  limits: SamplingLimits = defaultLimits,
+): NodeShares {
+  const point = pointsOn(grid, Float64Array.of(longitude), Float64Array.of(latitude));
+  const { node, weight } = sampleOne(grid, [longitude, latitude], point, limits);
+  return { node, weight };
 }
 
 /** What a grid of any quantity says at n points: as `RainSample`, without the words of rain. */
@@ -241,11 +277,6 @@ export function sampleValues(
   reachKm = defaultLimits.reachKm,
 ): GridSample {
   const limits = { ...defaultLimits, reachKm };
-  const { mm, node, weight, distanceKm } = sampleGrid(
-    { ...rest, mm: values },
-    longitude,
-    latitude,
-    limits,
-  );
-  return { values: mm, node, weight, distanceKm };
+  const { mm, distanceKm } = sampleGrid({ ...rest, mm: values }, longitude, latitude, limits);
+  return { values: mm, distanceKm };
 }

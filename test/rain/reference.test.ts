@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
 import { decodeGrid } from '../../analysis/rain/grid.ts';
-import { sampleGrid } from '../../analysis/rain/sample.ts';
+import { nodesAt, sampleGrid } from '../../analysis/rain/sample.ts';
 import { buildDefaultGrid } from '../../data/grid/build.ts';
 import { gridOf } from './grids.ts';
 
@@ -37,7 +37,8 @@ test('beside nodes without data the others are renormalised as gdalwarp does', (
   const sample = sampleGrid(grid, ...points(region));
   const known = region.filter(({ mm }) => mm !== null);
   const partial = region.filter(
-    ({ mm }, i) => mm !== null && sample.node.subarray(4 * i, 4 * i + 4).includes(-1),
+    ({ mm, longitude, latitude }) =>
+      mm !== null && nodesAt(grid, longitude, latitude).node.includes(-1),
   );
   expect([known.length, partial.length > 10]).toEqual([48, true]);
   region.forEach(({ mm }, i) => {
@@ -51,8 +52,8 @@ test('where gdalwarp refuses a place for its own cell, ours still holds to the n
   const refused = (list as Sampled[]).filter(({ mm }) => mm === null);
   const sample = sampleGrid(grid, ...points(refused));
   expect(refused.length).toBeGreaterThan(10);
-  refused.forEach((_, i) => {
-    const nodes = [...sample.node.subarray(4 * i, 4 * i + 4)].filter((node) => node >= 0);
+  refused.forEach(({ longitude, latitude }, i) => {
+    const nodes = [...nodesAt(grid, longitude, latitude).node].filter((node) => node >= 0);
     expect(nodes.every((node) => !Number.isNaN(grid.mm[node]))).toBe(true);
     expect(Number.isNaN(sample.mm[i])).toBe(nodes.length === 0);
     if (nodes.length === 0) expect(sample.distanceKm[i]).toBeNaN();

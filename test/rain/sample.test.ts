@@ -2,16 +2,22 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { earthRadiusKm, haversineKm } from '../../analysis/rain/great-circle.ts';
 import type { RainGrid } from '../../analysis/rain/grid.ts';
-import { type RainSample, type SamplingLimits, sampleGrid } from '../../analysis/rain/sample.ts';
+import {
+  type NodeShares,
+  nodesAt,
+  type SamplingLimits,
+  sampleGrid,
+} from '../../analysis/rain/sample.ts';
 import { gridOf } from './grids.ts';
 
 /** One point's sample as plain values. */
 function at(grid: RainGrid, longitude: number, latitude: number, limits?: SamplingLimits) {
   const sample = sampleGrid(grid, Float64Array.of(longitude), Float64Array.of(latitude), limits);
+  const { node, weight } = nodesAt(grid, longitude, latitude, limits);
   return {
     mm: sample.mm[0]!,
-    node: [...sample.node],
-    weight: [...sample.weight],
+    node: [...node],
+    weight: [...weight],
     distanceKm: sample.distanceKm[0]!,
     steep: sample.steep[0],
   };
@@ -35,16 +41,18 @@ function same(a: number, b: number) {
   else expect(Math.abs(a - b)).toBeLessThan(1.1e-4);
 }
 
-const valuesOf = (grid: RainGrid, sample: RainSample): number[] =>
-  [...sample.node].filter((node) => node >= 0).map((node) => grid.mm[node]!);
+const valuesOf = (
+  grid: RainGrid,
+  { node }: Pick<NodeShares, 'node'> | { node: number[] },
+): number[] => [...node].filter((node) => node >= 0).map((node) => grid.mm[node]!);
 
 describe('between the nodes', () => {
   test('rain lies between the least and the greatest of its nodes, and the weights sum to 1', () => {
     fc.assert(
       fc.property(rows(6, 5), degrees(-101, -94), degrees(45, 51), (values, x, y) => {
         const grid = gridOf(values);
-        const sample = sampleGrid(grid, Float64Array.of(x), Float64Array.of(y));
-        const mm = sample.mm[0]!;
+        const sample = at(grid, x, y);
+        const { mm } = sample;
         const used = valuesOf(grid, sample);
         if (Number.isNaN(mm)) return used.length === 0 && sample.weight.every((w) => w === 0);
         expect(sample.weight.reduce((a, b) => a + b)).toBeCloseTo(1, 12);
@@ -410,7 +418,8 @@ test('a thousand points at once say the same as one by one', () => {
       one.distanceKm,
       one.steep,
     ]);
-    expect([...all.node.subarray(4 * i, 4 * i + 4)]).toEqual(one.node);
+    const nodes = one.node.filter((node) => node >= 0).length;
+    expect(nodes > 0).toBe(!Number.isNaN(all.mm[i]!));
   }
 });
 
