@@ -6,6 +6,11 @@ export interface Band {
   readonly below?: number;
 }
 
+/** A band with the words that its table calls it by. */
+export interface NamedBand extends Band {
+  readonly label: string;
+}
+
 /** Steps of the exposure factor, m: buildings of one band take the same factor. */
 export const heightBands: readonly Band[] = referenceRows('exposure_factor').map(
   ({ from_m, below_m }) => ({
@@ -15,8 +20,9 @@ export const heightBands: readonly Band[] = referenceRows('exposure_factor').map
 );
 
 /** Eras of the priors by the year in which the cladding was put up. */
-export const eraBands: readonly Band[] = referenceRows('prior_era').map(
-  ({ from_year, to_year }) => ({
+export const eraBands: readonly NamedBand[] = referenceRows('prior_era').map(
+  ({ label = '', from_year, to_year }) => ({
+    label,
     ...(from_year !== '0' && { from: Number(from_year) }),
     ...(to_year !== '9999' && { below: Number(to_year) + 1 }),
   }),

@@ -203,8 +203,8 @@ export interface LiveAnswer {
   readonly index: Float64Array;
   /** Index into `tiers`. */
   readonly tier: Uint8Array;
-  /** From 1; NaN where not scored. */
-  readonly rank: Float64Array;
+  /** From 1; 0 where not scored. */
+  readonly rank: Int32Array;
   readonly counts: Readonly<Record<Tier, number>>;
 }
 
@@ -396,6 +396,8 @@ export interface Analyst {
    * those that a scoring would print; the order is too but for buildings of equal index, which stay in the order they had.
    */
   lean(weights: Weights | null): Promise<LiveAnswer | null>;
+  /** Makes the last scoring ready for `lean`: at a million that takes seconds, which the first move of a slider need not. */
+  prepareLean(): Promise<void>;
   /** Building ordinals that match, in order. */
   order(query: RankQuery): Promise<Int32Array>;
   /** The building of a rank; null where none has it. */

@@ -60,6 +60,17 @@ export async function createSession(
   };
   /** The last scoring made ready for other weights, and the ranking under those being tried. Neither outlives it. */
   let live: { readonly of: Scored; readonly ready: Promise<LiveRanking> } | undefined;
+  const liveOf = (now: Scored): Promise<LiveRanking> => {
+    if (live?.of !== now) {
+      const made = { of: now, ready: prepareLive(engine, now.settings.constants) };
+      live = made;
+      // What breaks is not kept, so that the next weight tries again.
+      made.ready.catch(() => {
+        if (live === made) live = undefined;
+      });
+    }
+    return live.ready;
+  };
   let leaning: { readonly of: Scored; readonly sifted: Sifted } | undefined;
   const inUse = (): Sifted => (leaning?.of === opened() ? leaning.sifted : opened().sifted);
   return {
@@ -90,10 +101,12 @@ export async function createSession(
         leaning = undefined;
         return null;
       }
-      if (live?.of !== now) live = { of: now, ready: prepareLive(engine, now.settings.constants) };
-      const { sifted, answer } = now.sifted.under(rerank(await live.ready, weights));
+      const { sifted, answer } = now.sifted.under(rerank(await liveOf(now), weights));
       leaning = { of: now, sifted };
       return answer;
+    },
+    prepareLean: async () => {
+      await liveOf(opened());
     },
     order: async (query) => inUse().order(query),
     atRank: async (rank) => {

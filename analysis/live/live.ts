@@ -105,12 +105,14 @@ function byRank(rank: Int32Array): Int32Array {
   return order;
 }
 
-/** A portfolio ranked anew; arrays of its own, free to be handed over. */
-interface Reranked {
-  /** Building index by ordinal, 0-100, two decimals; NaN where it is not scored. */
-  readonly index: Float64Array;
-  /** Place among the tiers by ordinal: 0 First look … 4 Not scored. */
+/** A portfolio ranked anew, by building ordinal; arrays of its own, free to be handed over. */
+export interface Reranked {
+  /** Building index in hundredths, 0-10,000; `noIndex` where it is not scored. */
+  readonly cents: Uint16Array;
+  /** Place among the tiers: 0 First look … 4 Not scored. */
   readonly tier: Uint8Array;
+  /** From 1; 0 where it has none. */
+  readonly rank: Int32Array;
   /** Ordinals, ranked first, then not scored. */
   readonly order: Int32Array;
 }
@@ -127,11 +129,12 @@ interface Reranked {
  */
 export function rerank(live: LiveRanking, weights: Weights): Reranked {
   follow(live, weights);
-  const index = new Float64Array(live.n);
+  const cents = new Uint16Array(live.n);
   const tier = new Uint8Array(live.n);
   const key = new Uint16Array(live.n);
-  place(live, index, tier, key);
-  return { index, tier, order: ordered(live.standing.order, key) };
+  place(live, cents, tier, key);
+  const rank = new Int32Array(live.n);
+  return { cents, tier, rank, order: ordered(live.standing.order, key, rank) };
 }
 
 /** Brings what is kept of the last weights to these. */

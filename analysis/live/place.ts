@@ -33,10 +33,13 @@ function tierTable([first, next, watch]: LiveRanking['thresholds']): Uint8Array 
   });
 }
 
+/** In place of an index in hundredths. */
+export const noIndex = 0xffff;
+
 /** Fills index and tier of every building (as in `rerank`), and the key by which the order goes. */
 export function place(
   live: LiveRanking,
-  index: Float64Array,
+  cents: Uint16Array,
   tier: Uint8Array,
   key: Uint16Array,
 ): void {
@@ -48,7 +51,7 @@ export function place(
     const to = loadStart[b + 1]!;
     const leaks = leak[b]!;
     if (p === to) {
-      index[b] = Number.NaN;
+      cents[b] = noIndex;
       tier[b] = leaks === 1 ? 1 : 4;
       key[b] = leaks === 1 ? leakWithout : notScored;
       continue;
@@ -62,11 +65,11 @@ export function place(
       const up = high[p]! * ds;
       if (up > most) most = up;
     }
-    let cents = nearestHundredth(most + nearBorder);
-    if (nearestHundredth(least - nearBorder) !== cents) cents = settled(live, b);
-    index[b] = cents / 100;
-    tier[b] = tiers[leaks * indexValues + cents]!;
-    key[b] = (1 - leaks) * noLeak + 10_000 - cents;
+    let found = nearestHundredth(most + nearBorder);
+    if (nearestHundredth(least - nearBorder) !== found) found = settled(live, b);
+    cents[b] = found;
+    tier[b] = tiers[leaks * indexValues + found]!;
+    key[b] = (1 - leaks) * noLeak + 10_000 - found;
   }
 }
 
@@ -86,15 +89,17 @@ function settled({ ground, last }: LiveRanking, b: number): number {
   return hundredths(most);
 }
 
-/** The ordinals of `before` by key; those of one key stay as they were. */
-export function ordered(before: Int32Array, key: Uint16Array): Int32Array {
+/** The ordinals of `before` by key; those of one key stay as they were. `rank` gets the rank of every building, 0 for none. */
+export function ordered(before: Int32Array, key: Uint16Array, rank: Int32Array): Int32Array {
   const next = new Int32Array(notScored + 2);
   for (let b = 0; b < key.length; b++) next[key[b]! + 1]!++;
   for (let k = 1; k < next.length; k++) next[k]! += next[k - 1]!;
   const order = new Int32Array(before.length);
   for (let i = 0; i < before.length; i++) {
     const b = before[i]!;
-    order[next[key[b]!]!++] = b;
+    const at = next[key[b]!]!++;
+    order[at] = b;
+    if (key[b] !== notScored) rank[b] = at + 1;
   }
   return order;
 }

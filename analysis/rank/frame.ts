@@ -33,7 +33,7 @@ export async function frame(held: Held): Promise<Frame> {
     // Copies: what crosses to the page is handed over, and these columns stay in use here.
     longitude: longitude!.slice(),
     latitude: latitude!.slice(),
-    tier: Uint8Array.from(tier!.codes),
+    tier: new Uint8Array(tier!.codes),
     index: index!.slice(),
     counts: {
       tier: tierCounts(tier!),

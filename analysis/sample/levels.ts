@@ -1,4 +1,4 @@
-import { referenceRows } from '../reference.ts';
+import { type Band, bandsOf, eraBands, heightBands, type NamedBand } from '../bands.ts';
 import { tiers } from '../session-types.ts';
 import type { Population, StratumField } from './types.ts';
 
@@ -12,41 +12,24 @@ export interface Levels {
   levelOf(unit: number): number;
 }
 
-/** Lower bounds of the bands, rising, with their names. */
-interface Bands {
-  readonly from: readonly number[];
-  readonly names: readonly string[];
-}
-
-const eras = (): Bands => {
-  const rows = referenceRows('prior_era');
-  return { from: rows.map((row) => Number(row.from_year)), names: rows.map((row) => row.label!) };
-};
-
-const bandOfHeight = ({ from_m, below_m }: Readonly<Record<string, string>>): string => {
-  if (from_m === '0') return `below ${below_m} m`;
-  return below_m === '' ? `from ${from_m} m` : `${from_m}-${below_m} m`;
+const heightName = ({ from, below }: Band): string => {
+  if (from === undefined) return `below ${below} m`;
+  return below === undefined ? `from ${from} m` : `${from}-${below} m`;
 };
 
 /** Those of the exposure factor, so that a stratum holds walls of one factor. */
-const heights = (): Bands => {
-  const rows = referenceRows('exposure_factor');
-  return { from: rows.map((row) => Number(row.from_m)), names: rows.map(bandOfHeight) };
-};
+const heights: readonly NamedBand[] = heightBands.map((band) => ({
+  ...band,
+  label: heightName(band),
+}));
 
 /** Four sides; a wall belongs to the one that it faces within 45°. */
 const sides = ['faces north', 'faces east', 'faces south', 'faces west'];
 
-function banded(field: StratumField, values: Float64Array, { from, names }: Bands): Levels {
-  const levelOf = (unit: number): number => {
-    const value = values[unit]!;
-    return Number.isNaN(value)
-      ? names.length
-      : Math.max(
-          0,
-          from.findLastIndex((low) => value >= low),
-        );
-  };
+function banded(field: StratumField, values: Float64Array, bands: readonly NamedBand[]): Levels {
+  const band = bandsOf(values, bands);
+  const levelOf = (unit: number): number => (band[unit]! < 0 ? bands.length : band[unit]!);
+  const names = bands.map(({ label }) => label);
   return { field, ordered: true, names: [...names, `${field} not on record`], levelOf };
 }
 
@@ -82,9 +65,9 @@ const sorted = (values: readonly (string | null)[]): string[] =>
 const levelsBy: Readonly<Record<StratumField, (population: Population) => Levels>> = {
   tier: ({ tier }) => named('tier', tier, tiers, true),
   material: ({ material }) => named('material', material, sorted(material), false),
-  era: ({ installed }) => banded('era', installed, eras()),
+  era: ({ installed }) => banded('era', installed, eraBands),
   orientation: ({ azimuthDeg }) => facing(azimuthDeg),
-  height: ({ heightM }) => banded('height', heightM, heights()),
+  height: ({ heightM }) => banded('height', heightM, heights),
 };
 
 export const levelsOf = (population: Population, field: StratumField): Levels =>

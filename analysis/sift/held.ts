@@ -108,5 +108,9 @@ async function categoryOf(engine: Engine, name: string, n: number): Promise<Cate
   return { codes: codes(place, 1), words: texts(words, 'word').map(String) };
 }
 
-const codes = (values: Float64Array, first = 0): Int32Array =>
-  Int32Array.from(values, (value) => (Number.isNaN(value) ? -1 : value - first));
+function codes(values: Float64Array, first = 0): Int32Array {
+  const out = new Int32Array(values.length);
+  // `Int32Array.from` takes ten times as long over a million.
+  for (let b = 0; b < out.length; b++) out[b] = Number.isNaN(values[b]!) ? -1 : values[b]! - first;
+  return out;
+}

@@ -1,16 +1,24 @@
+import type { Reranked } from '../live/live.ts';
+import { noIndex } from '../live/place.ts';
 import { type LiveAnswer, tiers } from '../session-types.ts';
 import type { Held } from './held.ts';
+import { kept } from './kept.ts';
 
-/** A ranking under other weights, by ordinal; NaN and 4 (*Not scored*) where there is no index. */
-export interface Reranked {
-  readonly index: Float64Array;
-  readonly tier: Uint8Array;
-  /** Ordinals in order of rank, those without one last. */
-  readonly order: Int32Array;
+/** The columns held under other weights, and what the page draws of them: its own arrays, for they are handed over. */
+export function tried(held: Held, reranked: Reranked): { held: Held; answer: LiveAnswer } {
+  return { held: leaned(held, reranked), answer: liveAnswer(reranked) };
 }
 
-/** From 1, in the order of the ranking; NaN where not scored. */
-function ranksOf({ order, tier }: Pick<Reranked, 'order' | 'tier'>): Float64Array {
+function indexOf({ cents }: Reranked): Float64Array {
+  const index = new Float64Array(cents.length);
+  for (let b = 0; b < index.length; b++) {
+    index[b] = cents[b] === noIndex ? Number.NaN : cents[b]! / 100;
+  }
+  return index;
+}
+
+/** From 1, in the order of the ranking; NaN where not scored. `rank` itself goes to the page. */
+function ranksOf({ order, tier }: Reranked): Float64Array {
   const rank = new Float64Array(order.length).fill(Number.NaN);
   for (let i = 0; i < order.length; i++) {
     const b = order[i]!;
@@ -19,36 +27,36 @@ function ranksOf({ order, tier }: Pick<Reranked, 'order' | 'tier'>): Float64Arra
   return rank;
 }
 
-/** The columns held under other weights, and what the page draws of them: copies, for they are handed over. */
-export function tried(held: Held, reranked: Reranked): { held: Held; answer: LiveAnswer } {
-  const rank = ranksOf(reranked);
-  return { held: leaned(held, reranked, rank), answer: liveAnswer(reranked, rank) };
-}
-
-function liveAnswer({ index, tier }: Reranked, rank: Float64Array): LiveAnswer {
-  const counts = tiers.map(() => 0);
-  for (const one of tier) counts[one]!++;
+function liveAnswer(reranked: Reranked): LiveAnswer {
+  const { tier, rank } = reranked;
+  const counts = new Uint32Array(tiers.length);
+  for (let b = 0; b < tier.length; b++) counts[tier[b]!]!++;
   return {
-    index: index.slice(),
+    index: indexOf(reranked),
     tier: tier.slice(),
-    rank: rank.slice(),
+    rank,
     counts: Object.fromEntries(tiers.map((name, i) => [name, counts[i]!])) as LiveAnswer['counts'],
   };
 }
 
-/** Index, tier and rank under other weights; all other columns as they were last scored. */
-function leaned(held: Held, reranked: Reranked, rank: Float64Array): Held {
-  const tier = Int32Array.from(reranked.tier);
-  const numbers: Readonly<Record<string, Float64Array>> = {
-    index: reranked.index,
-    tier: Float64Array.from(tier),
-    rank,
+/** Index, tier and rank under other weights, made when they are asked for; all other columns as they were last scored. */
+function leaned(held: Held, reranked: Reranked): Held {
+  const numbers: Readonly<Record<string, () => Float64Array>> = {
+    index: () => indexOf(reranked),
+    tier: () => new Float64Array(reranked.tier),
+    rank: () => ranksOf(reranked),
   };
+  const byName = new Map<string, Promise<Float64Array>>();
   return {
     ...held,
     ranked: async () => reranked.order,
-    number: async (name) => numbers[name] ?? held.number(name),
+    number: (name) => {
+      const make = numbers[name];
+      return make ? kept(byName, name, async () => make()) : held.number(name);
+    },
     category: async (name) =>
-      name === 'tier' ? { codes: tier, words: tiers } : held.category(name),
+      name === 'tier'
+        ? { codes: new Int32Array(reranked.tier), words: tiers }
+        : held.category(name),
   };
 }

@@ -1,8 +1,9 @@
 import type { Engine } from '../engine/port.ts';
+import type { Reranked } from '../live/live.ts';
 import type { LiveAnswer } from '../session-types.ts';
 import { type Held, heldColumns } from './held.ts';
 import { once } from './kept.ts';
-import { type Reranked, tried } from './leaned.ts';
+import { tried } from './leaned.ts';
 import { linkedViews } from './linked.ts';
 import { type Sifter, sifter } from './order.ts';
 import { type Search, searcher } from './search.ts';

@@ -1,4 +1,4 @@
-import { referenceRows } from '../reference.ts';
+import { eraBands } from '../bands.ts';
 import type { Category } from './held.ts';
 import type { Mask } from './mask.ts';
 import { type BarsCells, type BarsTally, bars, barsCells } from './tally-bars.ts';
@@ -11,13 +11,7 @@ import {
   histogram,
   histogramCells,
 } from './tally-histogram.ts';
-import {
-  type Band,
-  type MatrixCells,
-  type MatrixTally,
-  matrix,
-  matrixCells,
-} from './tally-matrix.ts';
+import { type MatrixCells, type MatrixTally, matrix, matrixCells } from './tally-matrix.ts';
 
 /** The columns that the linked views count beside the density's, by ordinal. Numbers: NaN no record. */
 export interface ViewColumns {
@@ -84,7 +78,7 @@ export function viewCells(columns: ViewColumns, density: DensityCells): ViewCell
     n: index.length,
     histogram: histogramCells(index, indexEdges(index.length), tier),
     density,
-    matrix: matrixCells(installed_used, eras(), material, tier),
+    matrix: matrixCells(installed_used, eraBands, material, tier),
     bars: barsCells(region, tier),
   };
 }
@@ -102,13 +96,3 @@ export function tallyViews(cells: ViewCells, masks: ViewMasks): ViewsAnswer {
 }
 
 const indexEdges = (n: number): Edges => (n < FEW ? edgesOf(0, 5, 20) : edgesOf(0, 2.5, 40));
-
-/** The eras of the priors as bands of the year of installation; the first and the last are open. */
-export function eras(): readonly Band[] {
-  const rows = referenceRows('prior_era');
-  return rows.map(({ label = '', from_year }, i) => ({
-    label,
-    ...(i > 0 && { from: Number(from_year) }),
-    ...(i < rows.length - 1 && { below: Number(rows[i + 1]?.from_year) }),
-  }));
-}

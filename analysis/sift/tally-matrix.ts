@@ -1,18 +1,12 @@
+import { bandsOf, type NamedBand } from '../bands.ts';
 import { tiers } from '../session-types.ts';
 import type { Category } from './held.ts';
 import type { Mask } from './mask.ts';
 import { type Codes, codesFor, counted, perTier, rowsOf, sum, summed } from './tally-codes.ts';
 
-/** A band of a number column: from (inclusive) to below (exclusive), either end open. */
-export interface Band {
-  readonly label: string;
-  readonly from?: number;
-  readonly below?: number;
-}
-
 /** How many buildings lie in each band of a number column, by the words of a category. */
 export interface MatrixTally {
-  readonly bands: readonly Band[];
+  readonly bands: readonly NamedBand[];
   /** The word of each row, most buildings of the whole portfolio first; null: no record. */
   readonly words: readonly (string | null)[];
   /** Buildings that pass: `kept[row * (bands.length + 1) + band]`, the last band without a record. */
@@ -24,7 +18,7 @@ export interface MatrixTally {
 }
 
 export interface MatrixCells {
-  readonly bands: readonly Band[];
+  readonly bands: readonly NamedBand[];
   readonly words: readonly (string | null)[];
   /** `(row * (bands.length + 1) + band) * perTier + tier`; row 0 is no record, the others the words in their order. */
   readonly codes: Codes;
@@ -40,30 +34,22 @@ export interface MatrixCells {
  */
 export function matrixCells(
   values: Float64Array,
-  bands: readonly Band[],
+  bands: readonly NamedBand[],
   category: Category,
   tier: Int32Array,
 ): MatrixCells {
   const width = bands.length + 1;
   const size = (category.words.length + 1) * width * perTier;
-  const lows = Float64Array.from(bands, ({ from }) => from ?? Number.NEGATIVE_INFINITY);
+  const band = bandsOf(values, bands);
   const codes = codesFor(values.length, size);
   for (let b = 0; b < values.length; b++) {
-    const cell = (category.codes[b]! + 1) * width + bandOf(lows, values[b]!);
-    codes[b] = cell * perTier + tier[b]!;
+    const column = band[b]! < 0 ? bands.length : band[b]!;
+    codes[b] = ((category.codes[b]! + 1) * width + column) * perTier + tier[b]!;
   }
   const whole = summed(counted(codes, size, null), perTier);
   const order = fullestFirst(summed(whole, width));
   const words = order.map((row) => category.words[row - 1] ?? null);
   return { bands, words, codes, size, order, whole: rowsOf(whole, width, order) };
-}
-
-/** The last band that begins at or below the value; one past the last where there is no record. */
-function bandOf(lows: Float64Array, value: number): number {
-  if (Number.isNaN(value)) return lows.length;
-  let band = lows.length - 1;
-  while (band > 0 && value < lows[band]!) band--;
-  return band;
 }
 
 /** Rows that hold a building; rows of equal size stay in the order of their words. */

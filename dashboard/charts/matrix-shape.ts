@@ -1,6 +1,7 @@
+import type { Band } from '../../analysis/bands.ts';
 import type { Condition } from '../../analysis/session-types.ts';
 import { sum } from '../../analysis/sift/tally-codes.ts';
-import type { Band, MatrixTally } from '../../analysis/sift/tally-matrix.ts';
+import type { MatrixTally } from '../../analysis/sift/tally-matrix.ts';
 import { amongOf, type Filters } from '../state/page-state.ts';
 import { sameCondition } from './condition.ts';
 import { foremost } from './foremost.ts';

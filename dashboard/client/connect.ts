@@ -100,6 +100,7 @@ export function connectAnalyst(): Connected {
     rainReport: ask('rainReport'),
     weather: ask('weather'),
     lean: ask('lean'),
+    prepareLean: ask('prepareLean'),
     order: ask('order'),
     atRank: ask('atRank'),
     facet: ask('facet'),

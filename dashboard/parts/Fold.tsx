@@ -11,6 +11,7 @@ export function Fold(props: {
   readonly active?: boolean;
   /** Made when it is unfolded: for what asks the analysis or is long. */
   readonly late?: boolean;
+  readonly onOpen?: () => void;
   readonly children: JSX.Element;
 }) {
   const [open, setOpen] = createSignal(false);
@@ -31,7 +32,10 @@ export function Fold(props: {
       class={props.class}
       ref={root}
       open={open()}
-      onToggle={(event) => setOpen(event.currentTarget.open)}
+      onToggle={(event) => {
+        setOpen(event.currentTarget.open);
+        if (open()) props.onOpen?.();
+      }}
       onKeyDown={onKeyDown}
       data-active={props.active || undefined}
     >

@@ -56,6 +56,7 @@ export function Weights() {
   return (
     <Fold
       class="pick-list weights"
+      onOpen={() => void session.readyToLean()}
       summary={
         <>
           Weights

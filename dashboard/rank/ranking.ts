@@ -38,7 +38,7 @@ export function createRanking(opened: () => Opened): Ranking {
     return {
       ...scored,
       index: numberOf(live.index[b]),
-      rank: numberOf(live.rank[b]),
+      rank: live.rank[b] || null,
       tier: tiers[live.tier[b] ?? -1] ?? null,
       // Those of the weights before; the new ones are worked out when the weights are settled.
       index_low: null,

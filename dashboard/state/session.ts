@@ -59,6 +59,8 @@ export interface Session {
   readonly live: () => LiveAnswer | null;
   /** Ranks at once under these weights, to be followed by `rescore`; of those that wait only the newest is run. */
   readonly lean: (weights: Weights) => Promise<void>;
+  /** Makes ready for `lean`, ahead of it. */
+  readonly readyToLean: () => Promise<void>;
   /** True from the first change asked for until the newest is scored. */
   readonly rescoring: () => boolean;
   readonly trouble: (message: string) => void;
@@ -168,6 +170,10 @@ export function createSession(analyst: Analyst): Session {
       leaning = false;
     }
   };
+  const readyToLean = async (): Promise<void> => {
+    // What goes wrong here goes wrong again, and is told, when a weight moves.
+    if (!rescoring()) await analyst.prepareLean().catch(() => {});
+  };
   const rescore = (wanted: SettingsChanges): Promise<void> => {
     asked += 1;
     const mine = asked;
@@ -185,6 +191,7 @@ export function createSession(analyst: Analyst): Session {
     rescoring,
     live,
     lean,
+    readyToLean,
     analyst,
     phase,
     opened,

@@ -93,9 +93,9 @@ test('the index is the mean over every combination of what is not on record, wor
       const b = facts.b as number;
       greatest.set(b, Math.max(greatest.get(b) ?? 0, mean(everyDraw(wall))));
     }
-    const { index } = rerank(live, asked);
+    const { cents } = rerank(live, asked);
     expect(greatest.size).toBe(12);
     for (const [b, expected] of greatest)
-      expect(Math.abs(index[b]! - expected)).toBeLessThan(0.006);
+      expect(Math.abs(cents[b]! / 100 - expected)).toBeLessThan(0.006);
   }
 });

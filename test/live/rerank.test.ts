@@ -1,7 +1,8 @@
 import fc from 'fast-check';
 import { beforeAll, describe, expect, test } from 'vitest';
 import type { Engine } from '../../analysis/engine/port.ts';
-import { type LiveRanking, prepareLive, rerank } from '../../analysis/live/live.ts';
+import { type LiveRanking, prepareLive, type Reranked, rerank } from '../../analysis/live/live.ts';
+import { noIndex } from '../../analysis/live/place.ts';
 import type { Weights } from '../../analysis/session-types.ts';
 import { defaultSettings } from '../../analysis/settings.ts';
 import type { WindInRain } from '../../analysis/wetting/wind.ts';
@@ -23,11 +24,19 @@ interface Ready {
   readonly first: Found;
 }
 
+/** As the scoring prints it. */
+const indexOf = ({ cents }: Reranked): Float64Array =>
+  Float64Array.from(cents, (found) => (found === noIndex ? Number.NaN : found / 100));
+
 function expectScored({ live, first }: Ready, asked: Weights, by: Found): void {
-  const { index, tier, order } = rerank(live, asked);
-  expect(index).toEqual(by.index);
+  const found = rerank(live, asked);
+  const { tier, order, rank } = found;
+  expect(indexOf(found)).toEqual(by.index);
   expect(tier).toEqual(Uint8Array.from(by.tier));
   expect(order).toEqual(orderOf(by, first));
+  expect([...order].map((b) => rank[b])).toEqual(
+    [...order].map((b, i) => (tier[b] === 4 ? 0 : i + 1)),
+  );
 }
 
 let demo: Ready;
@@ -40,8 +49,9 @@ beforeAll(async () => {
 describe('ranking anew', () => {
   test('under the weights of the scoring gives its index, its tier and its very rank', () => {
     const { live, first } = demo;
-    const { index, tier, order } = rerank(live, weights(1, 1, 1));
-    expect(index).toEqual(first.index);
+    const again = rerank(live, weights(1, 1, 1));
+    const { tier, order } = again;
+    expect(indexOf(again)).toEqual(first.index);
     expect(tier).toEqual(Uint8Array.from(first.tier));
     const ranked = order.filter((b) => !Number.isNaN(first.rank[b]!));
     expect(order.subarray(0, ranked.length)).toEqual(ranked);

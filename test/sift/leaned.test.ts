@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { noIndex } from '../../analysis/live/place.ts';
 import { facet } from '../../analysis/sift/facet.ts';
 import type { Category, Held } from '../../analysis/sift/held.ts';
 import { tried } from '../../analysis/sift/leaned.ts';
@@ -19,7 +20,8 @@ const held: Held = {
   ahead: async () => {},
 };
 const reranked = {
-  index: Float64Array.of(20, 45, Number.NaN),
+  cents: Uint16Array.of(2000, 4500, noIndex),
+  rank: Int32Array.of(2, 1, 0),
   tier: Uint8Array.of(2, 0, 4),
   order: Int32Array.of(1, 0, 2),
 };
@@ -35,13 +37,18 @@ describe('columns under weights that are tried', () => {
   });
 
   it('leave a building that is not scored without a rank', () => {
-    expect([...tried(held, reranked).answer.rank]).toEqual([2, 1, Number.NaN]);
+    expect([...tried(held, reranked).answer.rank]).toEqual([2, 1, 0]);
   });
 
   it('are handed to the page as copies: what is kept stays in use', async () => {
     const { held: columns, answer } = tried(held, reranked);
     expect(answer.index).not.toBe(await columns.number('index'));
-    expect(answer.rank).not.toBe(await columns.number('rank'));
+    expect([...answer.index]).toEqual([...(await columns.number('index'))]);
+    structuredClone(answer, {
+      transfer: [answer.index, answer.tier, answer.rank].map(({ buffer }) => buffer),
+    });
+    expect([...(await columns.number('rank'))]).toEqual([2, 1, Number.NaN]);
+    expect([...(await columns.category('tier')).codes]).toEqual([2, 0, 4]);
   });
 
   it('are counted by tier for the page, *Not scored* included', () => {

@@ -1,9 +1,9 @@
 import { bin, rollup } from 'd3';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
+import { eraBands } from '../../analysis/bands.ts';
 import { tiers } from '../../analysis/session-types.ts';
 import {
-  eras,
   ownColumns,
   tallyViews,
   type ViewColumns,
@@ -107,7 +107,7 @@ describe('each count is that of d3-array over the same rows', () => {
   });
 
   test('era by material, and tier by region: d3.rollup by word', () => {
-    const bands = eras();
+    const bands = eraBands;
     const bandOf = ({ installed }: Building) =>
       Number.isNaN(installed)
         ? bands.length
@@ -181,7 +181,7 @@ describe('rows stand in an order that puts what presses first', () => {
     const material = { codes: Int32Array.of(1, 1, 0, 1, 0, -1), words: ['eifs', 'stucco'] };
     const tier = Int32Array.of(0, 4, 1, 2, 1, 3);
     const tally = matrix(
-      matrixCells(years, eras(), material, tier),
+      matrixCells(years, eraBands, material, tier),
       Uint8Array.of(0, 0, 1, 0, 1, 1),
     );
     expect(tally.words).toEqual(['stucco', 'eifs', null]);
@@ -236,7 +236,7 @@ describe('all four views at once', () => {
   });
 
   test('the eras are those of the priors, open at both ends and without a gap', () => {
-    const bands = eras();
+    const bands = eraBands;
     expect(bands[0]?.from).toBeUndefined();
     expect(bands.at(-1)?.below).toBeUndefined();
     bands.slice(1).forEach((band, i) => {
