@@ -9,7 +9,7 @@ export type Scores = Pick<Frame, 'tier' | 'index'>;
 export interface EntryScores {
   readonly tier: Uint8Array;
   /** Index in millionths, whole, so that sums are exact in any order; -1 is not scored. */
-  readonly index: Float64Array;
+  readonly index: Int32Array;
 }
 
 /** Which entries pass the filters: 1 by entry, or null when all do. */
@@ -28,7 +28,7 @@ export interface Entries {
 const unscored = -1;
 
 export function entryScores({ ordinal }: PlacedBuildings, { tier, index }: Scores): EntryScores {
-  const [tierAt, indexAt] = [new Uint8Array(ordinal.length), new Float64Array(ordinal.length)];
+  const [tierAt, indexAt] = [new Uint8Array(ordinal.length), new Int32Array(ordinal.length)];
   for (let i = 0; i < ordinal.length; i++) {
     const b = ordinal[i]!;
     tierAt[i] = tier[b]!;

@@ -73,7 +73,7 @@ function entriesOf({ longitude, latitude }: Places): Entries {
   const n = placed.ordinal.length;
   const unscored = {
     tier: new Uint8Array(n).fill(tiers.indexOf('Not scored')),
-    index: new Float64Array(n).fill(-1),
+    index: new Int32Array(n).fill(-1),
   };
   return { placed, scores: unscored, shown: shownOf(placed, null) };
 }
