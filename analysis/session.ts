@@ -2,6 +2,7 @@ import { buildingDetail } from './building.ts';
 import { offeredMends, remarksCsv } from './corrections.ts';
 import type { Engine } from './engine/port.ts';
 import { loadRecord } from './engine/record.ts';
+import { type WholeTables, wholeTables } from './engine/whole.ts';
 import { about } from './export/about.ts';
 import { rankingBytes } from './export/write.ts';
 import { exposureColumns } from './exposure/columns.ts';
@@ -51,6 +52,8 @@ export async function createSession(
   settings: Settings = defaultSettings,
 ): Promise<Analyst> {
   await loadReference(engine);
+  const whole = wholeTables(engine);
+  const { tables, undisturbed } = whole;
   let current: Scored | undefined;
   let wanted = settings;
   let findings = noFindings;
@@ -62,7 +65,7 @@ export async function createSession(
   let live: { readonly of: Scored; readonly ready: Promise<LiveRanking> } | undefined;
   const liveOf = (now: Scored): Promise<LiveRanking> => {
     if (live?.of !== now) {
-      const made = { of: now, ready: prepareLive(engine, now.settings.constants) };
+      const made = { of: now, ready: prepareLive(tables, now.settings.constants) };
       live = made;
       // What breaks is not kept, so that the next weight tries again.
       made.ready.catch(() => {
@@ -77,7 +80,7 @@ export async function createSession(
     open: async (inputs: Inputs, watching: Watching = {}) => {
       if (inputs.settings) wanted = withSettings(inputs.settings);
       const portfolio = await readInputs(inputs, assets, wanted.constants.as_of!, watching);
-      current = await openedOver(engine, current, portfolio, wanted, watching);
+      current = await openedOver(whole, current, portfolio, wanted, watching);
       findings = noFindings;
       return portfolio.report;
     },
@@ -89,9 +92,9 @@ export async function createSession(
     remarksText: async () => remarksCsv(opened().portfolio.remarks),
     rescore: async (changes) => {
       wanted = withSettings(changes);
-      const before = await placesNow(engine);
-      current = await scored(engine, opened().portfolio, wanted);
-      return effectOf(before, await placesNow(engine));
+      const before = await placesNow(tables);
+      current = await scored(whole, opened().portfolio, wanted);
+      return effectOf(before, await placesNow(tables));
     },
     settings: async () => changesOf(wanted),
     frame: async () => frame(opened().sifted.held),
@@ -119,20 +122,26 @@ export async function createSession(
       const { held, order } = opened().sifted;
       return exposureOf(await exposureColumns(held), await order(query), request);
     },
-    rows: async (ordinals) => opened().rows(ordinals),
-    building: async (b) => {
-      const { portfolio, rows } = opened();
-      const [row] = await rows(Int32Array.of(b));
-      return buildingDetail(engine, portfolio, row!);
-    },
+    rows: (ordinals) => undisturbed((engine) => opened().rows(engine, ordinals)),
+    building: (b) =>
+      undisturbed(async (engine) => {
+        const { portfolio, rows } = opened();
+        const [row] = await rows(engine, Int32Array.of(b));
+        return buildingDetail(engine, portfolio, row!);
+      }),
     ledger: (b, column, wall) =>
-      ledgerOf({ ...opened(), engine, settings: opened().settings.constants }, { b, column, wall }),
-    chase: () => chase(engine, opened().settings.constants),
-    wallAreas: () => wallAreas(engine),
+      undisturbed((engine) =>
+        ledgerOf(
+          { ...opened(), engine, settings: opened().settings.constants },
+          { b, column, wall },
+        ),
+      ),
+    chase: () => undisturbed((engine) => chase(engine, opened().settings.constants)),
+    wallAreas: () => wallAreas(tables),
     rainReport: async () => rainReport(opened().making),
     weather: async () => opened().portfolio.weather,
     write: async (format, units) => {
-      const ranking = await engine.query(
+      const ranking = await tables.query(
         'SELECT * FROM ranking ORDER BY rank NULLS LAST, building_id',
       );
       const { portfolio } = opened();
@@ -142,41 +151,43 @@ export async function createSession(
         about: told,
       };
     },
-    strata: (asked, fields) => strataOf(engine, opened().sifted, asked, fields),
+    strata: (asked, fields) => strataOf(tables, opened().sifted, asked, fields),
     draw: async (asked, request, head) => {
       const files = filesOf(opened().portfolio.inputs);
       const digests = await Promise.all(
         files.map(async (file) => [file.name, await digestOf(file)]),
       );
-      return drawPlan(engine, opened().sifted, asked, request, {
+      return drawPlan(tables, opened().sifted, asked, request, {
         ...head,
         inputs: Object.fromEntries(digests),
       });
     },
     readFindings: async (sources) => {
-      findings = await readAllFindings(engine, sources, opened().settings.constants.as_of!);
+      findings = await readAllFindings(tables, sources, opened().settings.constants.as_of!);
       return findingsView(findings);
     },
     infer: async (plan, options) => infer(outlineFrom(plan), findings.table, options),
-    learn: (plans) => learnFrom(engine, plans, findings.table, opened().settings.constants),
+    learn: (plans) => learnFrom(tables, plans, findings.table, opened().settings.constants),
     rainSheet: async () => asLonLat(opened().portfolio.grid, sheetNodes),
   };
 }
 
 /** Loads and scores a portfolio; where that is stopped or breaks, what was open before is put back. */
 async function openedOver(
-  engine: Engine,
+  engine: WholeTables,
   before: Scored | undefined,
   portfolio: Portfolio,
   settings: Settings,
   watching: Watching,
 ): Promise<Scored> {
+  const walls = ({ portfolio }: Pick<Scored, 'portfolio'>) =>
+    engine.undisturbed((into) => loadRecord(into, 'wall_record', wallRecord(portfolio)));
   try {
-    await loadRecord(engine, 'wall_record', wallRecord(portfolio));
+    await walls({ portfolio });
     return await scored(engine, portfolio, settings, watching);
   } catch (cause) {
     if (before) {
-      await loadRecord(engine, 'wall_record', wallRecord(before.portfolio));
+      await walls(before);
       await scored(engine, before.portfolio, before.settings);
     }
     throw cause;
@@ -184,7 +195,7 @@ async function openedOver(
 }
 
 async function scored(
-  engine: Engine,
+  { tables, undisturbed }: WholeTables,
   portfolio: Portfolio,
   settings: Settings,
   watching: Watching = {},
@@ -193,13 +204,15 @@ async function scored(
   const { constants } = settings;
   const making = rainMaking(portfolio, constants);
   const rain = rainAtBuildings(buildings, making, constants);
-  await engine.load('rain_said', rain.said);
-  await loadRecord(engine, 'building', {
-    n: buildings.n,
-    cols: { ...buildings.cols, ...rain.columns },
-  });
   const wind = weather ? ofRecord(weather) : noRecord(constants);
-  await score(engine, settings, wind, steps, watching);
-  const sifted = await siftedColumns(engine);
-  return { portfolio, settings, making, rain, rows: rankingRows(engine), sifted };
+  await undisturbed(async (engine) => {
+    await engine.load('rain_said', rain.said);
+    await loadRecord(engine, 'building', {
+      n: buildings.n,
+      cols: { ...buildings.cols, ...rain.columns },
+    });
+    await score(engine, settings, wind, steps, watching);
+  });
+  const sifted = await siftedColumns(tables);
+  return { portfolio, settings, making, rain, rows: rankingRows(), sifted };
 }

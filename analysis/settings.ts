@@ -83,6 +83,10 @@ export function withSettings(changes: SettingsChanges): Settings {
   };
 }
 
+/** A constant under these changes, which are taken as they stand. */
+export const constantUnder = ({ constants }: SettingsChanges, name: string): number =>
+  Number(constants?.[name] ?? defaultSettings.constants[name]);
+
 /** What of these settings differs from what ships. */
 export function changesOf({ constants, priors, editions, unit_costs }: Settings): SettingsChanges {
   const changed = Object.entries(constants).filter(

@@ -1,4 +1,4 @@
-import { earthRadiusKm } from '../rain/great-circle.ts';
+import { earthRadiusKm, reachApart } from '../rain/great-circle.ts';
 import { arranged } from '../sift/arrange.ts';
 import { nearness, type Places } from './near.ts';
 
@@ -46,7 +46,6 @@ export function neighbourhoods(places: Weighted, km: number): Neighbourhoods {
 }
 
 const beltOf = (latitude: number, height: number): number => Math.floor((latitude + 90) / height);
-const halfSine = (degrees: number): number => Math.sin((degrees * radians) / 2) ** 2;
 const cosine = (latitude: number): number => Math.cos(Math.min(90, Math.abs(latitude)) * radians);
 
 /** Least and greatest cosine of latitude in a belt. */
@@ -54,17 +53,6 @@ function cosines(belt: number, height: number): readonly [least: number, greates
   const [south, north] = [belt * height - 90, (belt + 1) * height - 90];
   const [a, b] = [cosine(south), cosine(north)];
   return [Math.min(a, b), south <= 0 && north >= 0 ? 1 : Math.max(a, b)];
-}
-
-/**
- * Difference in longitude, degrees, at which places `apart` degrees of latitude from one another are `km` apart: 180 where
- * all are nearer, −1 where none is.
- */
-function reach(km: number, apart: number, product: number): number {
-  const room = halfSine(km / earthRadiusKm / radians) - halfSine(apart);
-  if (room < 0) return -1;
-  const q = room / product;
-  return q >= 1 ? 180 : (2 * Math.asin(Math.sqrt(q))) / radians;
 }
 
 function beltsOf({ longitude, latitude, weight }: Weighted, km: number): Belts {
@@ -127,7 +115,7 @@ function overlap(belt: number, height: number, km: number): number {
   const reachInto = Math.min(
     ...[-beltsInRadius - 1, 0, beltsInRadius + 1].map((step) => cosines(belt + step, height)[0]),
   );
-  return reach(km + slack, 0, least * reachInto) + 1e-9;
+  return reachApart(0, least * reachInto, km + slack) + 1e-9;
 }
 
 /**
@@ -144,7 +132,7 @@ function bounds({ longitude }: Weighted, belts: Belts, km: number): Float64Array
     for (let j = Math.max(0, i - room); j <= i + room && j + 1 < start.length; j++) {
       if (start[j] === start[j + 1]) continue;
       const apart = Math.max(0, Math.abs(i - j) - 1) * height;
-      const width = reach(km + slack, apart, own * cosines(j, height)[0]);
+      const width = reachApart(apart, own * cosines(j, height)[0], km + slack);
       if (width >= 0) addWindows(out, belts, i, j, width);
     }
   }
@@ -189,16 +177,17 @@ function exactSum(
     const [south, north] = [j * height - 90, (j + 1) * height - 90];
     const [least, greatest] = cosines(j, height);
     const nearest = Math.max(0, south - lat, lat - north);
-    const outer = reach(km + slack, nearest, cos * least);
-    if (outer < 0) continue;
-    const inner = reach(km - slack, Math.max(north - lat, lat - south), cos * greatest);
+    const outer = reachApart(nearest, cos * least, km + slack);
+    if (Number.isNaN(outer)) continue;
+    const farthest = Math.max(north - lat, lat - south);
+    const inner = reachApart(farthest, cos * greatest, km - slack);
     if (inner >= 180) {
       sum += total[j]!;
       continue;
     }
     const west = firstAfter(lon, from, to, at - outer, outer >= 180);
     const east = firstAfter(lon, west, to, at + outer, true);
-    if (inner < 0) {
+    if (Number.isNaN(inner)) {
       tested(west, east);
       continue;
     }

@@ -1,3 +1,4 @@
+import { tiers } from '../session-types.ts';
 import { arranged } from '../sift/arrange.ts';
 import { type Neighbourhoods, neighbourhoods, type Weighted } from './belts.ts';
 import { nearness } from './near.ts';
@@ -146,9 +147,9 @@ function circles(
   const circle = located.map((_, i) => centres.findIndex((c) => within(i, c)));
   const inside = located.filter((_, i) => circle[i]! >= 0);
   const of = circle.filter((c) => c >= 0);
-  const byTier = of.map((c, i) => c * 5 + columns.tier[inside[i]!]!);
+  const byTier = of.map((c, i) => c * tiers.length + columns.tier[inside[i]!]!);
   return {
     sums: published(tally(columns, inside, of, centre.length, currency)),
-    byTier: published(tally(columns, inside, byTier, centre.length * 5, currency)),
+    byTier: published(tally(columns, inside, byTier, centre.length * tiers.length, currency)),
   };
 }

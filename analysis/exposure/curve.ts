@@ -1,4 +1,4 @@
-import { binnedValues } from './sums.ts';
+import { binnedValues, buildingsIn } from './sums.ts';
 import type { ExposureColumns } from './types.ts';
 
 /** Steps of the published index: it has two decimals, so each entry is exact. */
@@ -48,9 +48,8 @@ function lineOf(
   for (const b of shown) {
     if (Number.isNaN(index[b]!)) continue;
     const step = Math.min(steps - 1, Math.max(0, Math.round(index[b]! * perUnit)));
-    const count = buildingCount[b]!;
     lines[step]!++;
-    buildings[step]! += Number.isNaN(count) ? 1 : Math.round(count);
+    buildings[step]! += buildingsIn(buildingCount[b]!);
     if (codes[b] === currency && !Number.isNaN(insuredValue[b]!)) value.add(step, insuredValue[b]!);
   }
   return { value: value.fromTop(), lines: fromTop(lines), buildings: fromTop(buildings) };

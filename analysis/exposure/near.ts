@@ -1,6 +1,5 @@
 import { earthRadiusKm, haversineKm } from '../rain/great-circle.ts';
-
-const radians = Math.PI / 180;
+import { positions } from '../stations/sphere.ts';
 
 /** Places by their position, degrees WGS 84. */
 export interface Places {
@@ -15,14 +14,7 @@ export interface Places {
 export function nearness({ longitude, latitude }: Places): {
   within(km: number): (a: number, b: number) => boolean;
 } {
-  const n = longitude.length;
-  const [x, y, z] = [new Float64Array(n), new Float64Array(n), new Float64Array(n)];
-  for (let i = 0; i < n; i++) {
-    const [lon, lat] = [longitude[i]! * radians, latitude[i]! * radians];
-    x[i] = Math.cos(lat) * Math.cos(lon);
-    y[i] = Math.cos(lat) * Math.sin(lon);
-    z[i] = Math.sin(lat);
-  }
+  const { x, y, z } = positions(longitude, latitude);
   return {
     within(km) {
       const limit = Math.round(km * 1e6);

@@ -1,5 +1,5 @@
 import { grouped } from './levels.ts';
-import { published, rolledUp, type SumTable, type Tally, tally } from './sums.ts';
+import { published, rolledUp, type SumTable, scopes, type Tally, tally } from './sums.ts';
 import type { Crossing, CurrencyTotals, Dimension, ExposureColumns } from './types.ts';
 
 /** One side of the pivot: the combinations of levels that occur, in order. */
@@ -96,9 +96,9 @@ export function currencyTotals(columns: ExposureColumns, shown: Int32Array): Cur
   const valued = shown.filter((b) => !Number.isNaN(columns.insuredValue[b]!));
   const { n, of, levels } = grouped(columns, valued, ['currency']);
   const sums = tally(columns, valued, of, n, 'own');
-  const lines = published(sums).valued;
+  const lines = (group: number) => sums.lines[group * scopes.length]!;
   const order = Array.from({ length: n }, (_, group) => group).sort(
-    (a, b) => lines[b * 4]! - lines[a * 4]! || a - b,
+    (a, b) => lines(b) - lines(a) || a - b,
   );
   const place = Int32Array.from(order.keys(), (group) => order.indexOf(group));
   const words = columns.currency.words;

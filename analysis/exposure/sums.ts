@@ -97,11 +97,14 @@ export function rolledUp(sums: Tally, group: Int32Array, groups: number): Tally 
   return rolled;
 }
 
+/** Buildings that a line stands for: its count on record, one where there is none. */
+export const buildingsIn = (count: number): number => (Number.isNaN(count) ? 1 : Math.round(count));
+
 function add(sums: Tally, at: number, columns: ExposureColumns, b: number, valueIn: ValueIn) {
   sums.lines[at]!++;
   const count = columns.buildingCount[b]!;
   if (Number.isNaN(count)) sums.countUnknown[at]!++;
-  sums.buildings[at]! += Number.isNaN(count) ? 1 : Math.round(count);
+  sums.buildings[at]! += buildingsIn(count);
   addArea(sums.areaM2, sums.areaUnknown, at, columns.wallAreaM2[b]!);
   addArea(sums.weightedM2, sums.weightedUnknown, at, columns.weightedAreaM2[b]!);
   addValue(sums, at, columns, b, valueIn);

@@ -1,3 +1,4 @@
+import { eastward } from './longitudes.ts';
 import { inReach, type PostalArea } from './postal.ts';
 import { type Box, type Country, countryBox, type Region } from './regions.ts';
 
@@ -5,18 +6,18 @@ import { type Box, type Country, countryBox, type Region } from './regions.ts';
 const boxTolerance = 0.5;
 
 /** Degrees a longitude lies outside the box, measured the short way round the globe. */
-function longitudeOutside(box: Box, longitude: number): number {
-  if (longitude >= box.west && longitude <= box.east) return 0;
-  const east = (((longitude - box.east) % 360) + 360) % 360;
-  const west = (((box.west - longitude) % 360) + 360) % 360;
-  return Math.min(east, west);
+function longitudeOutside({ west, east }: Box, longitude: number): number {
+  if (eastward(west, longitude) <= eastward(west, east)) return 0;
+  return Math.min(eastward(east, longitude), eastward(longitude, west));
 }
+
+/** Whether a latitude lies within the box, or no more than the tolerance outside it. */
+export const nearLatitude = (box: Box, latitude: number): boolean =>
+  latitude >= box.south - boxTolerance && latitude <= box.north + boxTolerance;
 
 /** Whether a place lies within the box, or no more than the tolerance outside it. */
 export const nearBox = (box: Box, latitude: number, longitude: number): boolean =>
-  latitude >= box.south - boxTolerance &&
-  latitude <= box.north + boxTolerance &&
-  longitudeOutside(box, longitude) <= boxTolerance;
+  nearLatitude(box, latitude) && longitudeOutside(box, longitude) <= boxTolerance;
 
 /** The same for the box around all regions of a country. */
 export const nearCountry = (country: Country, latitude: number, longitude: number): boolean =>

@@ -1,10 +1,11 @@
 import Papa from 'papaparse';
 import csv from '../../data/regions.csv?raw';
 import { alternatives, fold, remembering } from './fold.ts';
+import { shortestRun, turnedTo } from './longitudes.ts';
 
 export type Country = 'US' | 'CA';
 
-/** A bounding box in degrees WGS 84. */
+/** A bounding box in degrees WGS 84, longitudes in −180 … 180: one whose west is greater than its east crosses 180°. */
 export interface Box {
   readonly west: number;
   readonly south: number;
@@ -61,12 +62,16 @@ const lookUp = remembering((text: string): Region | null => {
 /** The region a name or abbreviation stands for, in any spelling of case, accents and full stops; else null. */
 export const findRegion = (text: string | null): Region | null => (text ? lookUp(text) : null);
 
-const union = (boxes: readonly Box[]): Box => ({
-  west: Math.min(...boxes.map((box) => box.west)),
-  south: Math.min(...boxes.map((box) => box.south)),
-  east: Math.max(...boxes.map((box) => box.east)),
-  north: Math.max(...boxes.map((box) => box.north)),
-});
+/** Around all of them; no region is as wide as what lies outside its country. */
+function union(boxes: readonly Box[]): Box {
+  const run = shortestRun(Float64Array.from(boxes.flatMap(({ west, east }) => [west, east])))!;
+  return {
+    west: run.west,
+    south: Math.min(...boxes.map((box) => box.south)),
+    east: turnedTo(0, run.east),
+    north: Math.max(...boxes.map((box) => box.north)),
+  };
+}
 
 /** The box around all regions of a country. */
 export const countryBox: Readonly<Record<Country, Box>> = {

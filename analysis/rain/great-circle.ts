@@ -20,8 +20,12 @@ export const parallelsKm = (lat1: number, lat2: number): number =>
  * Greatest difference in longitude, degrees, at which a point of one parallel lies within `km` of a point of the other:
  * 180 where every longitude is within reach, NaN where none is.
  */
-export function reachDegrees(lat1: number, lat2: number, km: number): number {
-  const room = Math.sin(km / (2 * earthRadiusKm)) ** 2 - hav(lat2 - lat1);
-  const q = room / (Math.cos(lat1 * radians) * Math.cos(lat2 * radians));
+export const reachDegrees = (lat1: number, lat2: number, km: number): number =>
+  reachApart(lat2 - lat1, Math.cos(lat1 * radians) * Math.cos(lat2 * radians), km);
+
+/** The same of parallels so many degrees apart, by the product of the cosines of their latitudes. */
+export function reachApart(apart: number, cosines: number, km: number): number {
+  const room = Math.sin(km / (2 * earthRadiusKm)) ** 2 - hav(apart);
+  const q = room / cosines;
   return q >= 1 ? 180 : (2 * Math.asin(Math.sqrt(q))) / radians;
 }

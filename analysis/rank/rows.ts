@@ -5,8 +5,8 @@ import rankingText from './ranking.sql?raw';
 
 export type Row = Record<string, number | string | null>;
 
-/** Ranking rows by ordinal, in the order asked for. */
-export type RankingRows = (ordinals: Int32Array) => Promise<Row[]>;
+/** Ranking rows by ordinal, in the order asked for. Two statements: nothing may remake the tables between them. */
+export type RankingRows = (engine: Engine, ordinals: Int32Array) => Promise<Row[]>;
 
 /** The tables that `ranking` joins, and the column by which a row of theirs is found. */
 const found: readonly (readonly [table: string, column: string])[] = [
@@ -25,9 +25,9 @@ const select = rankingText.slice(rankingText.indexOf('\nSELECT'));
  * Rows of the ranking that the last `score` made. The tables get an index each when rows are first asked for: without one
  * a window of forty rows reads a million.
  */
-export function rankingRows(engine: Engine): RankingRows {
+export function rankingRows(): RankingRows {
   let indexed: Promise<void> | undefined;
-  return async (ordinals) => {
+  return async (engine, ordinals) => {
     if (ordinals.length === 0) return [];
     indexed ??= makeIndexes(engine);
     await indexed;

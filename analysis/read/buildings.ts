@@ -1,3 +1,4 @@
+import { type Columns, texts } from '../columns.ts';
 import type { ColumnMap } from '../mapping/column-map.ts';
 import { planOf } from '../mapping/plan.ts';
 import { settledMap } from '../mapping/settle.ts';
@@ -35,6 +36,7 @@ const yearBuilt = at('year_built');
 const recladYear = at('reclad_year');
 const placeSource = at('place_source');
 const placeKm = at('place_km');
+const regionSource = at('region_source');
 const country = at('country');
 const regionCode = at('region_code');
 const marinePossible = at('marine_possible');
@@ -69,6 +71,8 @@ function settle(hand: RowInHand, place: Place): void {
   hand.number[longitude] = place.longitude;
   hand.text[placeSource] = place.source;
   hand.number[placeKm] = place.km;
+  if (place.regionSource === 'postal code') hand.text[region] = place.region!.code;
+  hand.text[regionSource] = place.regionSource;
   hand.text[country] = place.country;
   hand.text[regionCode] = place.region?.code ?? null;
   hand.text[marinePossible] = place.region?.marine_possible ?? null;
@@ -142,10 +146,23 @@ function refuseEmpty({ file, rowsRead, setAside }: ReadTable): never {
   throw noneAccepted(file, rowsRead, times, example.message);
 }
 
+/** How many buildings take their region from their postal code. */
+const regionsFound = (table: Columns): number =>
+  texts(table, 'region_source').filter((word) => word === 'postal code').length;
+
+function regionNotes(found: number): string[] {
+  if (found === 0) return [];
+  const [buildings, codes] =
+    found === 1 ? ['1 building', 'its postal code'] : [`${found} buildings`, 'their postal codes'];
+  const flagged = 'region_source says of which';
+  return [`The region of ${buildings} is blank and read from ${codes}; ${flagged}.`];
+}
+
 /**
  * Reads the building list. Set aside: a blank or repeated building_id, a building that cannot be placed or whose
  * coordinates contradict its region, impossible years, storeys or height. Derived columns: `place_source`
- * (coordinates, postal centroid), `place_km` (reach of the postal code), `country` (US, CA), `region_code`, `marine_possible` (yes, no).
+ * (coordinates, postal centroid), `place_km` (reach of the postal code), `region_source` (record, postal code: a blank
+ * region is filled from it), `country` (US, CA), `region_code`, `marine_possible` (yes, no).
  * Throws a `Refusal` when the file is no building list.
  */
 export async function listedBuildings(
@@ -154,7 +171,9 @@ export async function listedBuildings(
 ): Promise<ReadTable> {
   const map = options.map ?? (await settledMap(source, 'buildings', options));
   const judge = judging(options.postal, map.shape === 'wall rows');
-  return readTable(source, { rules: buildingColumns, judge }, planOf(map, 'building'), options);
+  const form = { rules: buildingColumns, judge };
+  const read = await readTable(source, form, planOf(map, 'building'), options);
+  return { ...read, notes: [...read.notes, ...regionNotes(regionsFound(read.table))] };
 }
 
 /** The same; throws a `Refusal` also where none of the rows is accepted. */
@@ -171,12 +190,19 @@ export async function readBuildings(
  * The same in parts, for lists that do not fit the memory; `firsts` remembers the identifiers. Not for lists with a row for
  * each wall, of which the rows of one building are put together.
  */
-export function buildingParts(
+export async function buildingParts(
   source: ByteSource,
   options: BuildingOptions & { readonly map: ColumnMap },
   firsts: Firsts,
   taker: PartTaker,
 ): Promise<ReadParts> {
   const form = { rules: buildingColumns, judge: judging(options.postal, false, firsts) };
-  return readTableParts(source, form, planOf(options.map, 'building'), options, taker);
+  let found = 0;
+  const take: PartTaker['take'] = (part) => {
+    found += regionsFound(part.table);
+    return taker.take(part);
+  };
+  const plan = planOf(options.map, 'building');
+  const read = await readTableParts(source, form, plan, options, { ...taker, take });
+  return { ...read, notes: [...read.notes, ...regionNotes(found)] };
 }

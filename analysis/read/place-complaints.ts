@@ -1,4 +1,4 @@
-import { agreesWithPostal, type Evidence, nearBox } from '../place/coordinates.ts';
+import { agreesWithPostal, type Evidence, nearLatitude } from '../place/coordinates.ts';
 import { kmFrom, type PostalArea } from '../place/postal.ts';
 import type { Region } from '../place/regions.ts';
 import type { Axis } from './degrees.ts';
@@ -158,9 +158,7 @@ export function outsideRegion(
   if (area && at.region !== null && agreesWithPostal(evidence, at.latitude, at.longitude)) {
     return regionAlone(at, region);
   }
-  const axis = nearBox({ ...region, west: -180, east: 180 }, at.latitude, 0)
-    ? 'longitude'
-    : 'latitude';
+  const axis = nearLatitude(region, at.latitude) ? 'longitude' : 'latitude';
   const and = area ? `, and ${kmTo(at, area)} km from postal_code ${quote(at.postalCode!)}` : '';
   const other = at.region === null ? 'the postal code' : 'the region';
   const says = `${axis} ${clip(textAt(at, axis))} lies far outside ${region.code}${and}. Correct the coordinates or ${other}.`;

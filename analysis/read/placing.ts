@@ -17,7 +17,7 @@ import {
   sameAxis,
   zeros,
 } from './place-complaints.ts';
-import { countryOf, placeByPostalCode, places, postalRecord } from './postal-place.ts';
+import { partOf, placeByPostalCode, places, postalRecord } from './postal-place.ts';
 import type { Complaint } from './sentences.ts';
 import { type Angle, type Correction, correctionOf, exchange } from './slips.ts';
 import type { Place, PostalRecord, Whereabouts } from './whereabouts.ts';
@@ -99,8 +99,7 @@ function placeByCoordinates(at: Whereabouts, postal: PostalRecord | null): Place
     longitude,
     source: 'coordinates',
     km: Number.NaN,
-    region,
-    country: countryOf(region, code, { latitude, longitude }),
+    ...partOf(at, code, { latitude, longitude }),
     note: inArea ? null : farFromPostalCode(at, evidence),
   };
 }

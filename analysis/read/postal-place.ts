@@ -1,6 +1,7 @@
 import { nearBox, nearCountry } from '../place/coordinates.ts';
 import { type Centroid, type PostalCentroids, postalCountry } from '../place/postal.ts';
-import type { Country, Region } from '../place/regions.ts';
+import { regionOfCode } from '../place/postal-region.ts';
+import { type Country, findRegion, type Region } from '../place/regions.ts';
 import { type Complaint, quote } from './sentences.ts';
 import type { Place, PostalRecord, Whereabouts } from './whereabouts.ts';
 
@@ -25,14 +26,32 @@ export const places = (record: PostalRecord | null, region: Region | null): bool
   record?.sure === true &&
   (region === null || nearBox(region, record.area.latitude, record.area.longitude));
 
-export function countryOf(
-  region: Region | null,
-  code: string | null,
-  place: Centroid,
-): Country | null {
+function countryOf(region: Region | null, code: string | null, place: Centroid): Country | null {
   if (region) return region.country;
   const country = code === null ? null : postalCountry(code);
   return country && nearCountry(country, place.latitude, place.longitude) ? country : null;
+}
+
+/** The region that the code names, where that does not contradict the place. */
+function regionBy(code: string | null, { latitude, longitude }: Centroid): Region | null {
+  const region = code === null ? null : regionOfCode(code);
+  return region && nearBox(region, latitude, longitude) ? region : null;
+}
+
+/** Region and country of a building that stands there: a region on record stands, known to us or not. */
+export function partOf(
+  at: Whereabouts,
+  code: string | null,
+  place: Centroid,
+): Pick<Place, 'region' | 'regionSource' | 'country'> {
+  const given = at.region !== null;
+  const region = given ? findRegion(at.region) : regionBy(code, place);
+  const found = region ? 'postal code' : null;
+  return {
+    region,
+    regionSource: given ? 'record' : found,
+    country: countryOf(region, code, place),
+  };
 }
 
 function nowhere({ latitudeText, longitudeText, postalCode }: Whereabouts): Complaint {
@@ -76,8 +95,7 @@ export function placeByPostalCode(
     longitude: area.longitude,
     source: 'postal centroid',
     km: area.radiusKm,
-    region,
-    country: countryOf(region, code, area),
+    ...partOf(at, code, area),
     note: noteOf(at, code),
   };
 }

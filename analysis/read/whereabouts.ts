@@ -27,6 +27,8 @@ export interface Place extends Centroid {
   /** How far from there the building may stand, km: the reach of its postal code; NaN for coordinates. */
   readonly km: number;
   readonly region: Region | null;
+  /** Whether the list gives the region, known to us or not, or its postal code does; null where neither. */
+  readonly regionSource: 'record' | 'postal code' | null;
   readonly country: Country | null;
   /** What to note about it. */
   readonly note: Complaint | null;

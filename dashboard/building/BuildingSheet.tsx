@@ -1,5 +1,5 @@
 import { createEffect, createResource, createSignal, on, Show } from 'solid-js';
-import type { BuildingDetail, Tier } from '../../analysis/session-types.ts';
+import type { BuildingDetail } from '../../analysis/session-types.ts';
 import { Answer } from '../parts/Answer.tsx';
 import { CautionList } from '../parts/Cautions.tsx';
 import { noRecord } from '../parts/format.ts';
@@ -7,6 +7,7 @@ import { OpenNumber } from '../parts/OpenNumber.tsx';
 import { reasonIn } from '../parts/reason.ts';
 import { Term } from '../parts/Term.tsx';
 import { TierMark } from '../parts/TierMark.tsx';
+import { tierOf } from '../parts/tier-of.ts';
 import { label } from '../parts/words.ts';
 import { askedWords, needInFull } from '../rank/need-words.ts';
 import type { Ranking } from '../rank/ranking.ts';
@@ -159,7 +160,7 @@ function Figures(props: { readonly detail: BuildingDetail }) {
       currency={row().currency}
     />
   );
-  const tier = () => (row().tier ?? 'Not scored') as Tier;
+  const tier = () => tierOf(row());
   return (
     <dl class="figures">
       <div>

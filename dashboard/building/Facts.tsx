@@ -1,8 +1,9 @@
-import { For, Show } from 'solid-js';
+import { Show } from 'solid-js';
 import type { BuildingDetail } from '../../analysis/session-types.ts';
 import { Term } from '../parts/Term.tsx';
 import { useDesk } from '../state/desk.ts';
-import { type Fact, factsOf } from './facts.ts';
+import { FactList } from './FactList.tsx';
+import { factsOf } from './facts.ts';
 
 /** What is on record about the building, what is not, and the user's own columns. */
 export function Facts(props: { readonly detail: BuildingDetail }) {
@@ -12,7 +13,12 @@ export function Facts(props: { readonly detail: BuildingDetail }) {
     <section class="facts">
       <div>
         <h3>On record</h3>
-        <FactList facts={facts().onRecord} none="Nothing beyond the place is on record." />
+        <Show
+          when={facts().onRecord.length > 0}
+          fallback={<p>Nothing beyond the place is on record.</p>}
+        >
+          <FactList class="fact-list" facts={facts().onRecord} />
+        </Show>
       </div>
       <div>
         <h3>No record</h3>
@@ -25,26 +31,9 @@ export function Facts(props: { readonly detail: BuildingDetail }) {
       <Show when={facts().own.length > 0}>
         <div>
           <h3>Your own columns</h3>
-          <FactList facts={facts().own} none="" />
+          <FactList class="fact-list" facts={facts().own} />
         </div>
       </Show>
     </section>
-  );
-}
-
-function FactList(props: { readonly facts: readonly Fact[]; readonly none: string }) {
-  return (
-    <Show when={props.facts.length > 0} fallback={<p>{props.none}</p>}>
-      <dl class="fact-list">
-        <For each={props.facts}>
-          {(fact) => (
-            <div>
-              <dt>{fact.label}</dt>
-              <dd>{fact.text}</dd>
-            </div>
-          )}
-        </For>
-      </dl>
-    </Show>
   );
 }

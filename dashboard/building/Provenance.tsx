@@ -1,7 +1,7 @@
 import { For } from 'solid-js';
 import { methodVersion, softwareVersion } from '../../analysis/export/about.ts';
 import type { BuildingDetail } from '../../analysis/session-types.ts';
-import { defaultSettings } from '../../analysis/settings.ts';
+import { constantUnder } from '../../analysis/settings.ts';
 import { counted, noRecord } from '../parts/format.ts';
 import { useDesk } from '../state/desk.ts';
 
@@ -24,7 +24,7 @@ export function Provenance(props: { readonly detail: BuildingDetail }) {
       </p>
       <p>
         Rainledger {softwareVersion}, method {methodVersion}, as of{' '}
-        {defaultSettings.constants.as_of}. It ranks records and has seen no wall.{' '}
+        {constantUnder(session.changes(), 'as_of')}. It ranks records and has seen no wall.{' '}
         {String(row().caution ?? '')}
         {session.opened()?.report.demo ? ' Invented example: no real building.' : ''}
       </p>

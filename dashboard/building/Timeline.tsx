@@ -1,6 +1,6 @@
 import { For, Show } from 'solid-js';
 import type { BuildingDetail, EditionAnswer } from '../../analysis/session-types.ts';
-import { defaultSettings } from '../../analysis/settings.ts';
+import { constantUnder } from '../../analysis/settings.ts';
 import { plainWord } from '../parts/words.ts';
 import { needInFull } from '../rank/need-words.ts';
 import { useDesk } from '../state/desk.ts';
@@ -15,8 +15,7 @@ export function Timeline(props: { readonly detail: BuildingDetail }) {
     const worst = props.detail.walls.find(({ wall_id }) => wall_id === props.detail.row.wall_id);
     return typeof worst?.installed === 'number' ? worst.installed : null;
   };
-  const lag = () =>
-    Number(session.changes().constants?.edition_lag_yr ?? defaultSettings.constants.edition_lag_yr);
+  const lag = () => constantUnder(session.changes(), 'edition_lag_yr');
   return (
     <section class="timeline" aria-label="What was asked then and what is asked now">
       <h3>Asked then, asked now</h3>

@@ -4,7 +4,7 @@ import { facing, show } from '../parts/format.ts';
 import { OpenNumber } from '../parts/OpenNumber.tsx';
 import { needInFull } from '../rank/need-words.ts';
 import { useDesk } from '../state/desk.ts';
-import { blankFacts, orNoRecord, worthChasing } from './facts.ts';
+import { blankFacts, orNoRecord, wallOrigin, worthChasing } from './facts.ts';
 
 type Wall = BuildingDetail['walls'][number];
 
@@ -48,7 +48,7 @@ function RecordCells(props: { readonly wall: Wall }) {
         {orNoRecord(props.wall.wall_id)}
         <Line>faces {facing(props.wall.azimuth_deg)}</Line>
         <span class="kind">{kinds[String(props.wall.kind)] ?? props.wall.kind}</span>
-        <span class="kind">{origin(props.wall)}</span>
+        <span class="kind">{wallOrigin(props.wall)}</span>
       </th>
       <td class="tight">
         <Line>{orNoRecord(props.wall.material)}</Line>
@@ -118,12 +118,6 @@ function Fact(props: { readonly label: string; readonly value: JSX.Element }) {
     </span>
   );
 }
-
-/** Where the record comes from: *survey, 2014-05-02, row 21*. */
-const origin = (wall: Wall): string =>
-  [wall.source, wall.recorded_on, wall.row && `${wall.file}, row ${wall.row}`, wall.own]
-    .filter(Boolean)
-    .join(', ');
 
 /** Where the year was taken from, when not from the wall's own record. */
 const yearFrom = (wall: Wall): string =>

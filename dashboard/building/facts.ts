@@ -63,12 +63,15 @@ export function placeLine(detail: BuildingDetail): string {
   return [of('building_id'), place].filter(Boolean).join(' · ');
 }
 
-/** How far off a place taken from a postal code may be; empty for coordinates. */
+/** What of a building's place is taken from its postal code, and how far off that may be; empty where nothing is. */
 export function placeDoubt({ record }: BuildingDetail): string {
   const { place_source: source, place_km: km, postal_code: code } = record;
-  if (source !== 'postal centroid') return '';
+  const region =
+    record.region_source === 'postal code' ? ['Region read from the postal code.'] : [];
+  if (source !== 'postal centroid') return region.join('');
   const within = typeof km === 'number' ? `, within about ${Math.round(km)} km (an estimate)` : '';
-  return `Placed at the centre of postal code ${code}${within}: rain and terrain are those of that point.`;
+  const place = `Placed at the centre of postal code ${code}${within}: rain and terrain are those of that point.`;
+  return [place, ...region].join(' ');
 }
 
 /** The ends of the tier that differ from it: *low Keep watch*, *high First look*; none where it does not move. */
@@ -84,29 +87,48 @@ export function tierSpan(row: Cells): string {
   return `between ${low} and ${high}`;
 }
 
-/** The unknowns of a row as words, the most valuable first, each with its share of the index's spread. */
-export const worthChasing = (row: Cells): readonly string[] =>
+/** A fact that is not on record, the question that asks for it, and what knowing it would settle. */
+interface Missing {
+  readonly fact: string;
+  /** As sentences call it: *what drains the wall*, *the terrain*. */
+  readonly label: string;
+  readonly question: string;
+  /** Share of the spread of the building's index that knowing it would take away, 0-1. */
+  readonly share: number;
+}
+
+/** The facts that a row lacks, the most telling first. */
+export const missingOf = (row: Cells): readonly Missing[] =>
   String(row.unknowns ?? '')
     .split(';')
     .filter(Boolean)
     .map((fact) => {
-      const share = Number(row[`share_${fact}`] ?? 0);
-      return share >= 0.005
-        ? `${factLabel(fact)} (${Math.round(share * 100)} % of the spread)`
-        : factLabel(fact);
+      const known = referenceRows('facts').find((one) => one.fact === fact);
+      return {
+        fact,
+        label: known?.label ?? label(fact).toLowerCase(),
+        question: known?.question ?? '',
+        share: Number(row[`share_${fact}`] ?? 0),
+      };
     });
 
-/** A fact as sentences call it: *what drains the wall*, *the terrain*. */
-function factLabel(name: string): string {
-  const row = referenceRows('facts').find((fact) => fact.fact === name);
-  return row?.label ?? label(name).toLowerCase();
-}
+/** The unknowns of a row as words, each with its share of the index's spread. */
+export const worthChasing = (row: Cells): readonly string[] =>
+  missingOf(row).map(({ label, share }) =>
+    share >= 0.005 ? `${label} (${Math.round(share * 100)} % of the spread)` : label,
+  );
 
 /** The facts of a wall record that are blank, for records whose `unknowns` the analysis does not weigh. */
 export const blankFacts = (wall: Cells): string =>
   ['drainage', 'sheathing', 'material', 'installed', 'gap_mm']
     .filter((name) => wall[name] === null)
     .join(';');
+
+/** Where the record of a wall comes from: *survey, 2014-05-02, walls.csv, row 21*. */
+export const wallOrigin = (wall: Cells): string =>
+  [wall.source, wall.recorded_on, wall.row && `${wall.file}, row ${wall.row}`, wall.own]
+    .filter(Boolean)
+    .join(', ');
 
 export const orNoRecord = (value: Value): string =>
   value === null || value === undefined || value === '' ? noRecord : plainWord(String(value));

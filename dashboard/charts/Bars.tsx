@@ -1,13 +1,14 @@
 import { createMemo, Index, Show } from 'solid-js';
 import type { Tier } from '../../analysis/session-types.ts';
 import { tierMarks } from '../map/tier-marks.ts';
-import { counted, digits } from '../parts/format.ts';
-import { amongOf } from '../state/page-state.ts';
+import { counted } from '../parts/format.ts';
 import { type BarRow, barsShape, type Segment } from './bars-shape.ts';
 import { ChartFrame } from './ChartFrame.tsx';
-import { sameCondition } from './condition.ts';
+import { sameCondition, withWord } from './condition.ts';
 import { createWidth } from './create-width.ts';
-import { barsReading, leftFor, wordOf } from './readings.ts';
+import { Rest } from './Rest.tsx';
+import { RowName } from './RowName.tsx';
+import { barsReading, leftFor } from './readings.ts';
 import { shortCount } from './short-count.ts';
 import type { ChartProps } from './types.ts';
 import { walk, walkWords } from './walk.ts';
@@ -22,11 +23,8 @@ export function Bars(props: ChartProps) {
   const [width, attach] = createWidth();
   const shape = createMemo(() => barsShape(props.answer.bars, props.filters, ROOM));
   const on = () => props.filters.on;
-  const chooseRegion = (word: string | null) => {
-    const before = amongOf(props.filters, 'region');
-    const among = before.includes(word) ? before.filter((w) => w !== word) : [...before, word];
-    props.onCommit({ region: among.length > 0 ? { among } : null });
-  };
+  const chooseRegion = (word: string | null) =>
+    props.onCommit({ region: withWord(props.filters, 'region', word) });
   const chooseTier = (word: string | null, name: Tier) => {
     const [region, tier] = [{ among: [word] }, { among: [name] }];
     const again = sameCondition(on().region, region) && sameCondition(on().tier, tier);
@@ -61,11 +59,7 @@ export function Bars(props: ChartProps) {
           </Index>
         </tbody>
       </table>
-      <Show when={shape().rest.rows > 0}>
-        <p class="rest">
-          {counted(shape().rest.rows, 'more region')}: {digits(shape().rest.kept, 0)}
-        </p>
-      </Show>
+      <Rest of={shape().rest} noun="region" />
     </ChartFrame>
   );
 }
@@ -80,18 +74,12 @@ function RegionRow(props: {
 }) {
   return (
     <tr>
-      <th scope="row">
-        <button
-          type="button"
-          class="row-name"
-          tabindex={props.first ? 0 : -1}
-          title={wordOf(props.row.word)}
-          aria-pressed={props.row.chosen}
-          onClick={() => props.onRegion()}
-        >
-          {wordOf(props.row.word)}
-        </button>
-      </th>
+      <RowName
+        word={props.row.word}
+        chosen={props.row.chosen}
+        entry={props.first}
+        onChoose={props.onRegion}
+      />
       <td>
         <div class="tier-bar">
           <Index each={props.row.segments}>

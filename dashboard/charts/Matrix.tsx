@@ -1,10 +1,11 @@
-import { createMemo, Index, Show } from 'solid-js';
+import { createMemo, Index } from 'solid-js';
 import type { Condition } from '../../analysis/session-types.ts';
 import { counted, digits } from '../parts/format.ts';
-import { amongOf } from '../state/page-state.ts';
 import { ChartFrame } from './ChartFrame.tsx';
-import { sameCondition } from './condition.ts';
+import { sameCondition, withWord } from './condition.ts';
 import { type MatrixCell, type MatrixRow, matrixShape } from './matrix-shape.ts';
+import { Rest } from './Rest.tsx';
+import { RowName } from './RowName.tsx';
 import { leftFor, matrixReading, wordOf } from './readings.ts';
 import { shortCount } from './short-count.ts';
 import type { ChartProps } from './types.ts';
@@ -19,11 +20,8 @@ export function Matrix(props: ChartProps) {
   const on = () => props.filters.on;
   const chooseEra = (era: Condition) =>
     props.onCommit({ installed_used: sameCondition(on().installed_used, era) ? null : era });
-  const chooseMaterial = (word: string | null) => {
-    const before = amongOf(props.filters, 'material');
-    const among = before.includes(word) ? before.filter((w) => w !== word) : [...before, word];
-    props.onCommit({ material: among.length > 0 ? { among } : null });
-  };
+  const chooseMaterial = (word: string | null) =>
+    props.onCommit({ material: withWord(props.filters, 'material', word) });
   const chooseCell = (word: string | null, era: Condition) => {
     const material = { among: [word] };
     const again = sameCondition(on().material, material) && sameCondition(on().installed_used, era);
@@ -77,11 +75,7 @@ export function Matrix(props: ChartProps) {
           </Index>
         </tbody>
       </table>
-      <Show when={shape().rest.rows > 0}>
-        <p class="rest">
-          {counted(shape().rest.rows, 'more material')}: {digits(shape().rest.kept, 0)}
-        </p>
-      </Show>
+      <Rest of={shape().rest} noun="material" />
     </ChartFrame>
   );
 }
@@ -94,18 +88,7 @@ function MaterialRow(props: {
 }) {
   return (
     <tr>
-      <th scope="row">
-        <button
-          type="button"
-          class="row-name"
-          tabindex={-1}
-          title={wordOf(props.row.word)}
-          aria-pressed={props.row.chosen}
-          onClick={() => props.onMaterial()}
-        >
-          {wordOf(props.row.word)}
-        </button>
-      </th>
+      <RowName word={props.row.word} chosen={props.row.chosen} onChoose={props.onMaterial} />
       <Index each={props.row.cells}>
         {(cell, i) => (
           <td>

@@ -1,5 +1,7 @@
 import type { Band } from '../../analysis/bands.ts';
 import type { Condition } from '../../analysis/session-types.ts';
+import { toggled } from '../state/changes.ts';
+import { amongOf, type Filters } from '../state/page-state.ts';
 import type { Span } from './brush.ts';
 
 const binsOf = (edges: ArrayLike<number>): number => edges.length - 1;
@@ -27,6 +29,12 @@ export function conditionOf(edges: ArrayLike<number>, span: Span | null): Condit
     ...(span.from > 0 && { from: edges[Math.round(span.from)]! }),
     ...(span.to < binsOf(edges) && { below: edges[Math.round(span.to)]! }),
   };
+}
+
+/** The condition on a column with one word more, or one less where it was among them; null where none is left. */
+export function withWord(filters: Filters, column: string, word: string | null): Condition | null {
+  const among = toggled(amongOf(filters, column), word);
+  return among.length > 0 ? { among } : null;
 }
 
 /** Whether two conditions ask the same. */

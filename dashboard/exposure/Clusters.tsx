@@ -1,21 +1,18 @@
 import { createResource, For, Show } from 'solid-js';
 import { type SumTable, sumAt } from '../../analysis/exposure/sums.ts';
 import type { ExposureView } from '../../analysis/exposure/types.ts';
+import { tiers } from '../../analysis/session-types.ts';
 import { counted, digits, figureOf, joined } from '../parts/format.ts';
 import { quantities } from '../parts/quantity.ts';
 import { useDesk } from '../state/desk.ts';
 import { BuildingDoor } from './BuildingDoor.tsx';
-import { type ExposureForm, radiusLimits } from './form.ts';
+import { type ExposureProps, radiusLimits } from './form.ts';
 import { LowHigh } from './LowHigh.tsx';
-import { Sheet } from './Sheet.tsx';
+import { Heads, Sheet } from './Sheet.tsx';
 import { currencyWord, isKnown, sumDigits, sumWords } from './words.ts';
 
 /** Where insured value of the first two tiers lies together. */
-export function Clusters(props: {
-  readonly view: ExposureView;
-  readonly form: ExposureForm;
-  readonly onForm: (part: Partial<ExposureForm>) => void;
-}) {
+export function Clusters(props: ExposureProps) {
   const { session, state } = useDesk();
   const found = () => props.view.clusters;
   const [rows] = createResource(
@@ -40,27 +37,10 @@ export function Clusters(props: {
         }
       >
         <Sheet says={says()} class="exposure-clusters">
-          <thead>
-            <tr>
-              <th scope="col">No.</th>
-              <th scope="col">Building in the middle</th>
-              <th scope="col" class="right">
-                Value, first two tiers
-              </th>
-              <th scope="col" class="right">
-                Share
-              </th>
-              <th scope="col" class="right">
-                First look
-              </th>
-              <th scope="col" class="right">
-                Next look
-              </th>
-              <th scope="col" class="right">
-                All tiers
-              </th>
-            </tr>
-          </thead>
+          <Heads
+            words={['No.', 'Building in the middle']}
+            figures={['Value, first two tiers', 'Share', 'First look', 'Next look', 'All tiers']}
+          />
           <tbody>
             <For each={[...found().centre]}>
               {(b, i) => (
@@ -75,10 +55,10 @@ export function Clusters(props: {
                   </td>
                   <td>{share(props.view, i())}</td>
                   <td>
-                    <Part sums={found().byTier} group={i() * 5} />
+                    <Part sums={found().byTier} group={i() * tiers.length} />
                   </td>
                   <td>
-                    <Part sums={found().byTier} group={i() * 5 + 1} />
+                    <Part sums={found().byTier} group={i() * tiers.length + 1} />
                   </td>
                   <td>
                     <Part sums={found().sums} group={i()} />

@@ -1,6 +1,7 @@
-import { createSignal, Show } from 'solid-js';
+import { Show } from 'solid-js';
 import type { Dimension, ExposureRequest, ExposureView } from '../../analysis/exposure/types.ts';
 import type { RankQuery } from '../../analysis/session-types.ts';
+import { createSaving } from '../parts/create-saving.ts';
 import { save } from '../parts/save.ts';
 import { filterWords } from '../rank/filter-sentence.ts';
 import { inputDigests } from '../sample/input-digests.ts';
@@ -24,8 +25,7 @@ const rowsAtOnce = 2000;
 /** The pivot, the full crossing and the referral list as files, each with its *about* file. */
 export function Files(props: { readonly asked: Asked; readonly view: ExposureView }) {
   const { session, state } = useDesk();
-  const [busy, setBusy] = createSignal(false);
-  const [failed, setFailed] = createSignal<string | null>(null);
+  const { busy, failed, run } = createSaving();
   const told = () => ({ filter: filterWords(state.filters, state.units), units: state.units });
 
   const saveWith = async (name: string, csv: string, about: string) => {
@@ -61,17 +61,6 @@ export function Files(props: { readonly asked: Asked; readonly view: ExposureVie
       csv,
       `Referral list: ${criteria}. The totals are of all lines, listed or not.`,
     );
-  };
-  const run = async (work: () => Promise<void>) => {
-    setBusy(true);
-    try {
-      await work();
-      setFailed(null);
-    } catch (error) {
-      setFailed(error instanceof Error ? error.message : String(error));
-    } finally {
-      setBusy(false);
-    }
   };
   return (
     <section aria-label="Files">

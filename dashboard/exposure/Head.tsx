@@ -7,17 +7,13 @@ import { filterWords } from '../rank/filter-sentence.ts';
 import { clearFilters } from '../state/changes.ts';
 import { useDesk } from '../state/desk.ts';
 import { viewFragment } from '../state/fragment.ts';
-import type { ExposureForm } from './form.ts';
+import type { ExposureProps } from './form.ts';
 import { LowHigh } from './LowHigh.tsx';
-import { Sheet } from './Sheet.tsx';
+import { Heads, Sheet } from './Sheet.tsx';
 import { currencyWord, isKnown, leftOut, reconciled, sumDigits, sumWords } from './words.ts';
 
 /** Which lines are added up, that none is lost on the way, and what they come to in each currency. */
-export function Head(props: {
-  readonly view: ExposureView;
-  readonly form: ExposureForm;
-  readonly onForm: (part: Partial<ExposureForm>) => void;
-}) {
+export function Head(props: ExposureProps) {
   const { state, apply } = useDesk();
   const filter = () => filterWords(state.filters, state.units);
   const total = (measure: Parameters<typeof sumAt>[1]) =>
@@ -84,23 +80,15 @@ function Totals(props: { readonly view: ExposureView }) {
         says={`Insured value by currency; currencies are never added${bracketed(leftOutOfAll(props.view))}.`}
         class="exposure-totals"
       >
-        <thead>
-          <tr>
-            <th scope="col">Currency</th>
-            <th scope="col" class="right">
-              Lines with a value
-            </th>
-            <th scope="col" class="right">
-              Insured value
-            </th>
-            <th scope="col" class="right">
-              In the first two tiers
-            </th>
-            <th scope="col" class="right">
-              as the priors lean, low – high
-            </th>
-          </tr>
-        </thead>
+        <Heads
+          words={['Currency']}
+          figures={[
+            'Lines with a value',
+            'Insured value',
+            'In the first two tiers',
+            'as the priors lean, low – high',
+          ]}
+        />
         <tbody>
           <For each={props.view.totals.currencies}>
             {(currency, row) => (

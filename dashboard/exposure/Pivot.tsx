@@ -1,8 +1,8 @@
 import { createMemo, createSignal, For, Show } from 'solid-js';
-import { type Dimension, dimensions, type ExposureView } from '../../analysis/exposure/types.ts';
+import { type Dimension, dimensions } from '../../analysis/exposure/types.ts';
 import { Choice } from '../parts/Choice.tsx';
 import { counted } from '../parts/format.ts';
-import { type ExposureForm, type Slot, withDimension } from './form.ts';
+import { type ExposureProps, type Slot, withDimension } from './form.ts';
 import { PivotTable } from './PivotTable.tsx';
 import { pivotRows } from './pivot-rows.ts';
 import { dimensionWords, shownWords } from './words.ts';
@@ -10,14 +10,8 @@ import { dimensionWords, shownWords } from './words.ts';
 /** Rows shown before the reader asks for all. */
 const firstRows = 40;
 
-interface PivotProps {
-  readonly view: ExposureView;
-  readonly form: ExposureForm;
-  readonly onForm: (part: Partial<ExposureForm>) => void;
-}
-
 /** Any two or three dimensions crossed, with the first two tiers and both ends of the priors at the margins. */
-export function Pivot(props: PivotProps) {
+export function Pivot(props: ExposureProps) {
   const [all, setAll] = createSignal(false);
   const rows = createMemo(() =>
     pivotRows(props.view.pivot, all() ? Number.POSITIVE_INFINITY : firstRows),
@@ -44,7 +38,7 @@ export function Pivot(props: PivotProps) {
   );
 }
 
-function PivotForm(props: PivotProps) {
+function PivotForm(props: ExposureProps) {
   const pick = (slot: Slot) => (value: Dimension | null) =>
     props.onForm(withDimension(props.form, slot, value));
   return (

@@ -1,15 +1,15 @@
 import { createResource, For, Show } from 'solid-js';
 import type { ReferralRequest } from '../../analysis/exposure/referral.ts';
 import { sumAt } from '../../analysis/exposure/sums.ts';
-import type { ExposureView } from '../../analysis/exposure/types.ts';
-import { type Tier, tiers } from '../../analysis/session-types.ts';
+import { tiers } from '../../analysis/session-types.ts';
 import { counted, digits, money } from '../parts/format.ts';
 import { reasonIn } from '../parts/reason.ts';
 import { TierMark } from '../parts/TierMark.tsx';
+import { tierOf } from '../parts/tier-of.ts';
 import { useDesk } from '../state/desk.ts';
 import type { RankRow } from '../state/rows.ts';
 import { BuildingDoor } from './BuildingDoor.tsx';
-import type { ExposureForm } from './form.ts';
+import type { ExposureProps } from './form.ts';
 import { criteriaWords, whyWords } from './referral-words.ts';
 import { Sheet } from './Sheet.tsx';
 import { currencyWord, isKnown, sumWords } from './words.ts';
@@ -17,14 +17,8 @@ import { currencyWord, isKnown, sumWords } from './words.ts';
 /** Rows on screen; the file has all of them. */
 const firstRows = 200;
 
-interface ReferralProps {
-  readonly view: ExposureView;
-  readonly form: ExposureForm;
-  readonly onForm: (part: Partial<ExposureForm>) => void;
-}
-
 /** Buildings that an underwriter would send on, by criteria of the reader's own. */
-export function Referral(props: ReferralProps) {
+export function Referral(props: ExposureProps) {
   const { session } = useDesk();
   const found = () => props.view.referral;
   const [rows] = createResource(
@@ -76,7 +70,7 @@ export function Referral(props: ReferralProps) {
 }
 
 function Line(
-  props: ReferralProps & { readonly row: RankRow; readonly b: number; readonly why: number },
+  props: ExposureProps & { readonly row: RankRow; readonly b: number; readonly why: number },
 ) {
   const { state } = useDesk();
   return (
@@ -85,7 +79,7 @@ function Line(
         <BuildingDoor b={props.b} row={props.row} />
       </th>
       <td class="words">
-        <TierMark tier={(props.row.tier ?? 'Not scored') as Tier} /> {props.row.tier}
+        <TierMark tier={tierOf(props.row)} /> {props.row.tier}
         <span class="low-high">
           {props.row.tier_low} – {props.row.tier_high}
         </span>
@@ -98,7 +92,7 @@ function Line(
   );
 }
 
-function Criteria(props: ReferralProps) {
+function Criteria(props: ExposureProps) {
   const asked = () => props.form.referral;
   const change = (part: Partial<ReferralRequest>) =>
     props.onForm({ referral: { ...asked(), ...part } });
@@ -186,7 +180,7 @@ function Least(props: {
 }
 
 /** How long the list is, and what could not be held against what it asks. */
-function Summary(props: ReferralProps) {
+function Summary(props: ExposureProps) {
   const { state } = useDesk();
   const found = () => props.view.referral;
   const aside = () =>

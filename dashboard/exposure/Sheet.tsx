@@ -1,4 +1,4 @@
-import { createUniqueId, type JSX } from 'solid-js';
+import { createUniqueId, For, type JSX } from 'solid-js';
 
 /**
  * A table in a stretch of its own that scrolls. What it shows is said above it and not in a caption, which would scroll
@@ -21,5 +21,26 @@ export function Sheet(props: {
         </table>
       </section>
     </>
+  );
+}
+
+/** Headings of a table: its words first, then its figures. */
+export function Heads(props: {
+  readonly words: readonly string[];
+  readonly figures: readonly string[];
+}) {
+  return (
+    <thead>
+      <tr>
+        <For each={props.words}>{(word) => <th scope="col">{word}</th>}</For>
+        <For each={props.figures}>
+          {(word) => (
+            <th scope="col" class="right">
+              {word}
+            </th>
+          )}
+        </For>
+      </tr>
+    </thead>
   );
 }

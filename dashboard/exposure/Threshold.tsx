@@ -1,13 +1,12 @@
 import { createMemo, For, Show } from 'solid-js';
 import { stepOf } from '../../analysis/exposure/curve.ts';
-import type { ExposureView } from '../../analysis/exposure/types.ts';
-import { defaultSettings } from '../../analysis/settings.ts';
+import { constantUnder } from '../../analysis/settings.ts';
 import { Choice } from '../parts/Choice.tsx';
 import { digits } from '../parts/format.ts';
 import { useDesk } from '../state/desk.ts';
 import { type CurveBox, type CurveShape, curveBoxes, curveShape } from './curve-shape.ts';
-import type { ExposureForm } from './form.ts';
-import { Sheet } from './Sheet.tsx';
+import type { ExposureProps } from './form.ts';
+import { Heads, Sheet } from './Sheet.tsx';
 import { currencyWord, sumWords } from './words.ts';
 
 const tableIndexes = Array.from({ length: 21 }, (_, i) => i * 5);
@@ -17,14 +16,8 @@ const bounds = [
   ['tier_first_look', 'First look'],
 ] as const;
 
-interface CurveProps {
-  readonly view: ExposureView;
-  readonly form: ExposureForm;
-  readonly onForm: (part: Partial<ExposureForm>) => void;
-}
-
 /** How much lies at or above any index, as scored and as the priors lean. */
-export function Threshold(props: CurveProps) {
+export function Threshold(props: ExposureProps) {
   // Without any value on record the curve of values would be a line at 0.
   const valued = () => props.view.totals.currencies.length > 0;
   return (
@@ -37,7 +30,7 @@ export function Threshold(props: CurveProps) {
   );
 }
 
-function Curve(props: CurveProps & { readonly choice?: boolean }) {
+function Curve(props: ExposureProps & { readonly choice?: boolean }) {
   const { narrow, state } = useDesk();
   const box = () => curveBoxes[narrow() ? 'narrow' : 'wide'];
   const shape = createMemo(() => curveShape(props.view.curve, props.form.curve, box()));
@@ -86,29 +79,17 @@ function Curve(props: CurveProps & { readonly choice?: boolean }) {
           says={`At or above each index, as scored and as the priors lean; values in ${currencyWord(props.view.currency)}.`}
           class="exposure-curve"
         >
-          <thead>
-            <tr>
-              <th scope="col">Index, at or above</th>
-              <th scope="col" class="right">
-                Value, leaning low
-              </th>
-              <th scope="col" class="right">
-                as scored
-              </th>
-              <th scope="col" class="right">
-                leaning high
-              </th>
-              <th scope="col" class="right">
-                Buildings, leaning low
-              </th>
-              <th scope="col" class="right">
-                as scored
-              </th>
-              <th scope="col" class="right">
-                leaning high
-              </th>
-            </tr>
-          </thead>
+          <Heads
+            words={['Index, at or above']}
+            figures={[
+              'Value, leaning low',
+              'as scored',
+              'leaning high',
+              'Buildings, leaning low',
+              'as scored',
+              'leaning high',
+            ]}
+          />
           <tbody>
             <For each={tableIndexes}>
               {(index) => (
@@ -136,7 +117,11 @@ function Curve(props: CurveProps & { readonly choice?: boolean }) {
 }
 
 function Plot(
-  props: CurveProps & { readonly shape: CurveShape; readonly box: CurveBox; readonly said: string },
+  props: ExposureProps & {
+    readonly shape: CurveShape;
+    readonly box: CurveBox;
+    readonly said: string;
+  },
 ) {
   const { session } = useDesk();
   const foot = () => props.box.height - props.box.bottom;
@@ -147,8 +132,7 @@ function Plot(
       index: props.shape.indexAt(((event.clientX - left) / width) * props.box.width),
     });
   };
-  const boundAt = (name: string) =>
-    Number(session.changes().constants?.[name] ?? defaultSettings.constants[name]);
+  const boundAt = (name: string) => constantUnder(session.changes(), name);
   const mark = () =>
     props.shape.upward(props.view.curve.mean[props.form.curve][stepOf(props.form.index)]!);
   return (

@@ -1,5 +1,10 @@
 import type { Measure } from '../../analysis/exposure/sums.ts';
-import { type Dimension, dimensions, type ExposureRequest } from '../../analysis/exposure/types.ts';
+import {
+  type Dimension,
+  dimensions,
+  type ExposureRequest,
+  type ExposureView,
+} from '../../analysis/exposure/types.ts';
 
 /** What of a group of lines the pivot shows. */
 export type Shown = Extract<Measure, 'value' | 'buildings' | 'lines' | 'areaM2' | 'weightedM2'>;
@@ -17,6 +22,13 @@ export interface ExposureForm {
   readonly curve: 'value' | 'buildings';
   /** Index under the pencil of the curve. */
   readonly index: number;
+}
+
+/** What every part of the view is a function of. */
+export interface ExposureProps {
+  readonly view: ExposureView;
+  readonly form: ExposureForm;
+  readonly onForm: (part: Partial<ExposureForm>) => void;
 }
 
 export const firstForm: ExposureForm = {

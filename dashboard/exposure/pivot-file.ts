@@ -1,5 +1,5 @@
 import { csvText } from '../../analysis/export/csv-text.ts';
-import { type Scope, type SumTable, sumAt } from '../../analysis/exposure/sums.ts';
+import { type Scope, type SumTable, scopes, sumAt } from '../../analysis/exposure/sums.ts';
 import type { Crossing, ExposureView } from '../../analysis/exposure/types.ts';
 import { inUnits } from '../../analysis/units.ts';
 import type { Units } from '../parts/quantity.ts';
@@ -60,7 +60,7 @@ export function pivotCsv(
   words: ExposureView['words'],
   { filter, units }: Told,
 ): string {
-  const measured = (['all', 'low', 'mean', 'high'] as const).flatMap((scope) =>
+  const measured = scopes.flatMap((scope) =>
     fileMeasures.map(([name, of]) => ({
       name: `${units === 'american' ? name.replace('_m2', '_ft2') : name}${scopeSuffix[scope]}`,
       cell: (group: number) => of(sums, group, scope, units),

@@ -1,4 +1,5 @@
-import { createSignal, onCleanup } from 'solid-js';
+import { createSignal } from 'solid-js';
+import { afterPrint } from '../parts/after-print.ts';
 
 export interface Printing {
   /** What is being printed alone; null where the whole view is. */
@@ -9,9 +10,7 @@ export interface Printing {
 /** Prints one part of the view alone, with its cautions. Call within a component. */
 export function createPrinting(): Printing {
   const [part, setPart] = createSignal<string | null>(null);
-  const done = () => setPart(null);
-  window.addEventListener('afterprint', done);
-  onCleanup(() => window.removeEventListener('afterprint', done));
+  afterPrint(() => setPart(null));
   const print = (wanted: string) => {
     setPart(wanted);
     window.print();

@@ -1,19 +1,40 @@
 import { type LngLatBoundsLike, Map as MapCanvas, type StyleSpecification } from 'maplibre-gl';
+import { turnedTo } from '../../analysis/place/longitudes.ts';
+import { boundsOf } from './tiles/bounds.ts';
 import type { Bounds } from './tiles/mercator.ts';
 import type { Places } from './tiles/messages.ts';
-import { boundsOf } from './tiles/portfolio.ts';
 
 /** Shown when no building has a place: North America. */
 const emptyView: Bounds = { west: -127, south: 24, east: -62, north: 55 };
 
 /** How a view is fitted to its box. */
-export const fit = { padding: 34, maxZoom: 10 };
+const fit = { padding: 34, maxZoom: 10 };
 
 /** The box around a portfolio: a pass over all its places. */
-export function viewOf({ longitude, latitude }: Places): LngLatBoundsLike {
-  const { west, south, east, north } = boundsOf(longitude, latitude) ?? emptyView;
-  return [west, south, east, north];
+export const viewOf = ({ longitude, latitude }: Places): Bounds =>
+  boundsOf(longitude, latitude) ?? emptyView;
+
+const boxOf = ({ west, south, east, north }: Bounds): LngLatBoundsLike => [
+  west,
+  south,
+  east,
+  north,
+];
+
+/** The world is drawn again beside itself only where the view needs it: elsewhere the sheet ends with the world. */
+const crosses = ({ east }: Bounds): boolean => east > 180;
+
+/** Brings the view into the sheet. */
+export function showView(map: MapCanvas, view: Bounds, animate: boolean): void {
+  map.setRenderWorldCopies(crosses(view));
+  map.fitBounds(boxOf(view), { ...fit, animate });
 }
+
+/** The place as it is nearest to a meridian: the world may be drawn again beside itself. */
+export const beside = (
+  meridian: number,
+  [longitude, latitude]: readonly [number, number],
+): [number, number] => [turnedTo(meridian, longitude), latitude];
 
 /**
  * A flat map, north up, that moves without turning.
@@ -22,16 +43,16 @@ export function viewOf({ longitude, latitude }: Places): LngLatBoundsLike {
 export function newCanvas(
   container: HTMLElement,
   style: StyleSpecification,
-  bounds: LngLatBoundsLike,
+  view: Bounds,
 ): MapCanvas {
   const map = new MapCanvas({
     container,
     style,
-    bounds,
+    bounds: boxOf(view),
     fitBoundsOptions: fit,
     minZoom: 1,
     maxZoom: 17,
-    renderWorldCopies: false,
+    renderWorldCopies: crosses(view),
     attributionControl: false,
     dragRotate: false,
     pitchWithRotate: false,

@@ -1,4 +1,5 @@
 import type { Map as MapCanvas, MapGeoJSONFeature, Point, PointLike } from 'maplibre-gl';
+import { beside } from './map-canvas.ts';
 
 /** A mark on the canvas: of one building, or of several. */
 export interface PointedMark {
@@ -23,9 +24,10 @@ export function pointedAt(
     [x - reach, y - reach],
     [x + reach, y + reach],
   ];
+  const pointer = map.unproject([x, y]);
   const marks = map.queryRenderedFeatures(box, { layers: ['buildings'] }).map((feature) => {
     const place = placeOf(feature);
-    const at = map.project([place[0], place[1]]);
+    const at = map.project(beside(pointer.lng, place));
     return { feature, place, distance: Math.hypot(at.x - x, at.y - y) };
   });
   const tier = (mark: (typeof marks)[number]) => Number(mark.feature.properties.tier);

@@ -1,7 +1,6 @@
 import {
   addProtocol,
   type GeoJSONSource,
-  type LngLatBoundsLike,
   type Map as MapCanvas,
   type MapMouseEvent,
   removeProtocol,
@@ -11,7 +10,7 @@ import {
 import mapWorkerUrl from 'maplibre-gl/dist/maplibre-gl-worker.mjs?worker&url';
 import type { RainSheet } from '../../analysis/session-types.ts';
 import { sheetLayers } from './layers.ts';
-import { fit, newCanvas, viewOf } from './map-canvas.ts';
+import { beside, newCanvas, showView, viewOf } from './map-canvas.ts';
 import { markImage } from './mark-images.ts';
 import { type Picked, pickedFeatures, placeIn } from './picked.ts';
 import { type PointedMark, pointedAt, watchPointer } from './pointed.ts';
@@ -22,6 +21,7 @@ import { sheetThemes, type ThemeName } from './theme.ts';
 import type { CellSummary } from './tiles/cells.ts';
 import { TileClient } from './tiles/client.ts';
 import type { Scores } from './tiles/entries.ts';
+import type { Bounds } from './tiles/mercator.ts';
 import type { MapMessages, MessageName, Places, TileSet } from './tiles/messages.ts';
 import { deepestZoom } from './tiles/zooms.ts';
 
@@ -61,7 +61,7 @@ export class SheetMap {
   readonly #refresher: Refresher;
   #places: Places;
   #tier: Uint8Array = new Uint8Array(0);
-  #view: LngLatBoundsLike;
+  #view: Bounds;
   #showsAll = true;
 
   /** Throws when the browser offers no WebGL 2. */
@@ -99,7 +99,7 @@ export class SheetMap {
     this.#view = viewOf(places);
     this.#showsAll = true;
     this.#place();
-    this.#map.fitBounds(this.#view, { ...fit, animate: false });
+    showView(this.#map, this.#view, false);
   }
 
   /** New scores of the same buildings, which keep their places. Answers the buildings in each tier. */
@@ -159,7 +159,7 @@ export class SheetMap {
   }
 
   showAll(): void {
-    this.#map.fitBounds(this.#view, fit);
+    showView(this.#map, this.#view, true);
   }
 
   zoomBy(levels: number): void {
@@ -180,8 +180,8 @@ export class SheetMap {
 
   /** Where a mark lies in the panel, CSS pixels. */
   positionOf(mark: PointedMark): { x: number; y: number } | undefined {
-    const place = mark.several?.place ?? this.#placeOf(mark.b);
-    return place && this.#map.project([...place]);
+    const place = mark.several ? this.#beside(mark.several.place) : this.#placeOf(mark.b);
+    return place && this.#map.project(place);
   }
 
   onMove(listener: () => void): void {
@@ -197,7 +197,11 @@ export class SheetMap {
 
   #placeOf(b: number): [number, number] | undefined {
     const place = placeIn(this.#places, b);
-    return place && [...place];
+    return place && this.#beside(place);
+  }
+
+  #beside(place: readonly [number, number]): [number, number] {
+    return beside(this.#map.getCenter().lng, place);
   }
 
   async #place(): Promise<void> {

@@ -1,4 +1,5 @@
 import { type Accessor, type JSX, Match, type Resource, Switch } from 'solid-js';
+import { messageOf } from './message-of.ts';
 
 /**
  * An answer of the analysis in one of its states: on its way, here, or not to be had. While a newer one is on its
@@ -24,6 +25,3 @@ export function Answer<T>(props: {
     </Switch>
   );
 }
-
-const messageOf = (error: unknown): string =>
-  error instanceof Error ? error.message : String(error);

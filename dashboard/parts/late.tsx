@@ -1,5 +1,6 @@
 import { type Component, createSignal, type JSX, Match, onMount, Switch } from 'solid-js';
 import { Dynamic } from 'solid-js/web';
+import { messageOf } from './message-of.ts';
 
 /**
  * A part of the page whose code is fetched when it is first shown. Not Solid's own `lazy`: that needs a Suspense around
@@ -16,7 +17,7 @@ export function late<P extends object = Record<never, never>>(
       const found = await load();
       setPart(() => found);
     } catch (cause) {
-      setTrouble(cause instanceof Error ? cause.message : String(cause));
+      setTrouble(messageOf(cause));
     }
   };
   return (props) => {

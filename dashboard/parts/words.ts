@@ -21,6 +21,7 @@ const labels: Readonly<Record<string, string>> = {
   tier_high: 'Tier, high end',
   index_weighted_area_m2: 'Sorting weight',
   place_source: 'Place taken from',
+  region_source: 'Region taken from',
   height_m: 'Height',
   height_used_m: 'Height',
   installed_used: 'Cladding put up',

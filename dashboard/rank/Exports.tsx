@@ -1,5 +1,6 @@
-import { createSignal, For, Show } from 'solid-js';
+import { For, Show } from 'solid-js';
 import type { ExportFormat } from '../../analysis/session-types.ts';
+import { createSaving } from '../parts/create-saving.ts';
 import { save } from '../parts/save.ts';
 import { ReportButton } from '../report/ReportButton.tsx';
 import { useDesk } from '../state/desk.ts';
@@ -19,21 +20,13 @@ const formats: readonly { format: ExportFormat; word: string; type: string }[] =
 /** The whole ranking as a file in the units in use, each with its *about* file beside it. */
 export function Exports() {
   const { state, session } = useDesk();
-  const [busy, setBusy] = createSignal(false);
-  const [failed, setFailed] = createSignal<string | null>(null);
-  const write = async (format: ExportFormat, type: string) => {
-    setBusy(true);
-    try {
+  const { busy, failed, run } = createSaving();
+  const write = (format: ExportFormat, type: string) =>
+    run(async () => {
       const { bytes, about } = await session.analyst.write(format, state.units);
       save(`ranking.${format}`, bytes, type);
       save(`ranking.${format}.about.json`, about, 'application/json');
-      setFailed(null);
-    } catch (error) {
-      setFailed(error instanceof Error ? error.message : String(error));
-    } finally {
-      setBusy(false);
-    }
-  };
+    });
   return (
     <p class="exports" aria-busy={busy()}>
       <ReportButton />

@@ -3,19 +3,26 @@ import { Charts } from '../charts/Charts.tsx';
 import { patch, setConditions } from '../state/changes.ts';
 import { useDesk } from '../state/desk.ts';
 import { queryOf } from '../state/page-state.ts';
+import type { Ranking } from './ranking.ts';
 
 /** The linked views of the ranking, folded or not: what is brushed in one filters all, the map and the table. */
-export function LinkedViews() {
+export function LinkedViews(props: { readonly ranking: Ranking }) {
   const { state, session, apply, preview, giveUp, beside } = useDesk();
   const open = () => (state.charts === 'auto' ? beside() : state.charts === 'open');
   const query = createMemo(() => JSON.stringify(queryOf({ ...state, by: 'index', sort: null })));
-  const asked = () =>
-    open() && {
-      query: query(),
-      version: session.opened()?.version,
-      live: session.live(),
-    };
-  const [views] = createResource(asked, (one) => session.analyst.views(JSON.parse(one.query)));
+  const latest = createMemo(() => ({
+    query: query(),
+    version: session.opened()?.version,
+    live: session.live(),
+  }));
+  // The table comes first: counting a million keeps its order and rows waiting.
+  const asked = createMemo((before?: ReturnType<typeof latest> | false) =>
+    props.ranking.pending() ? before : open() && latest(),
+  );
+  const [views] = createResource(asked, async (one) => {
+    await new Promise(requestAnimationFrame);
+    return session.analyst.views(JSON.parse(one.query));
+  });
   const trouble = () => (views.error ? String(views.error.message ?? views.error) : undefined);
   return (
     <details

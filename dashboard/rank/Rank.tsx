@@ -62,7 +62,7 @@ function Ranked(props: { readonly opened: Opened }) {
       <FilterSentence ranking={ranking} />
       <BudgetLine opened={props.opened} />
       <Show when={!desk.state.opened}>
-        <LinkedViews />
+        <LinkedViews ranking={ranking} />
       </Show>
       <div
         class="rank-body"

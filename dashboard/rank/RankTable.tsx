@@ -1,6 +1,8 @@
 import { For, Match, Show, Switch } from 'solid-js';
+import { createWidth } from '../charts/create-width.ts';
 import { clearFilters } from '../state/changes.ts';
 import { useDesk } from '../state/desk.ts';
+import { createMedia } from '../state/store.ts';
 import { copySelected } from './columns/copy.ts';
 import { PlainTable } from './columns/PlainTable.tsx';
 import { HeadingRow } from './HeadingRow.tsx';
@@ -16,28 +18,34 @@ import './heading.css';
 import './strip.css';
 import './stacked.css';
 
-/** Fixed heights, px: the wide row, and the stacked one of narrow screens and of the list beside a building. */
-const heights = { wide: 68, stacked: 140 } as const;
+/**
+ * Fixed heights, px: the wide row, the same on a low screen, and the stacked one of narrow screens and of the list beside
+ * a building.
+ */
+const heights = { wide: 68, low: 56, stacked: 140 } as const;
+/** As in table.css. */
+const lowScreen = '(max-height: 1000px)';
 const headingHeight = { wide: 58, stacked: 38 } as const;
 
 /** The ranking, row by row, as the reader has chosen: with reasons, or in columns. */
 export function RankTable(props: { readonly ranking: Ranking }) {
   const desk = useDesk();
   const plain = () => desk.state.rows === 'columns' && !desk.state.opened;
+  const [width, attach] = createWidth();
   return (
-    <div class="table-pane">
+    <div class="table-pane" ref={attach}>
       <Show when={!desk.state.opened}>
-        <TableTools ranking={props.ranking} />
+        <TableTools ranking={props.ranking} width={width()} />
       </Show>
       <Show when={plain()} fallback={<ReasonTable ranking={props.ranking} />}>
-        <PlainTable ranking={props.ranking} />
+        <PlainTable ranking={props.ranking} width={width()} />
       </Show>
       <TableState ranking={props.ranking} />
       <Show when={!desk.state.opened}>
         <TableFoot ranking={props.ranking} />
         <p class="print-note">
-          Only the first rows in view are printed here. “Report …” in Rank prints the list; the
-          whole ranking is saved from there as a file.
+          Only the rows in view are printed here. “Report …” in Rank prints the list; the whole
+          ranking is saved from there as a file.
         </p>
       </Show>
     </div>
@@ -47,7 +55,8 @@ export function RankTable(props: { readonly ranking: Ranking }) {
 function ReasonTable(props: { readonly ranking: Ranking }) {
   const desk = useDesk();
   const stacked = () => desk.narrow() || desk.state.opened;
-  const rowHeight = () => (stacked() ? heights.stacked : heights.wide);
+  const low = createMedia(lowScreen);
+  const rowHeight = () => heights[stacked() ? 'stacked' : low() ? 'low' : 'wide'];
   const head = () => (stacked() ? headingHeight.stacked : headingHeight.wide);
   const rows = createRowWindow(() => props.ranking, rowHeight, head);
   const order = () => props.ranking.order();

@@ -1,11 +1,11 @@
 import { For, type JSX, Show } from 'solid-js';
-import type { Tier } from '../../analysis/session-types.ts';
 import { tierEnds } from '../building/facts.ts';
 import { figureOf, type Value } from '../parts/format.ts';
 import { Digits, OpenNumber } from '../parts/OpenNumber.tsx';
 import { placeWords } from '../parts/place-words.ts';
 import { reasonIn } from '../parts/reason.ts';
 import { TierMark } from '../parts/TierMark.tsx';
+import { tierOf } from '../parts/tier-of.ts';
 import { openBuilding, select } from '../state/changes.ts';
 import { useDesk } from '../state/desk.ts';
 import type { RankRow } from '../state/rows.ts';
@@ -61,7 +61,7 @@ function Cells(props: {
   readonly wettingMax: number;
 }) {
   const desk = useDesk();
-  const tier = () => (props.row.tier ?? 'Not scored') as Tier;
+  const tier = () => tierOf(props.row);
   const text = (column: string): string => String(props.row[column] ?? '');
   const number = (column: string) => (
     <OpenNumber

@@ -19,7 +19,11 @@ const forms: readonly { readonly value: RowForm; readonly word: string }[] = [
 ];
 
 /** How the rows are drawn, filters of any column, the way to a rank, and the rows for another program. */
-export function TableTools(props: { readonly ranking: Ranking }) {
+export function TableTools(props: {
+  readonly ranking: Ranking;
+  /** Of the table as it is laid out, px. */
+  readonly width: number;
+}) {
   const { state, apply, narrow } = useDesk();
   return (
     <div class="table-tools">
@@ -30,7 +34,7 @@ export function TableTools(props: { readonly ranking: Ranking }) {
         onChoose={(rows) => apply(patch({ rows }))}
       />
       <Show when={state.rows === 'columns'}>
-        <ColumnPick />
+        <ColumnPick width={props.width} />
       </Show>
       <AnyColumn />
       <GoToRank ranking={props.ranking} />

@@ -1,4 +1,4 @@
-import { createMemo, createSignal, For, Show } from 'solid-js';
+import { createMemo, createSignal, For, type JSX, Show } from 'solid-js';
 import type { Weights as Tried } from '../../analysis/session-types.ts';
 import { defaultSettings } from '../../analysis/settings.ts';
 import { Fold } from '../parts/Fold.tsx';
@@ -53,10 +53,23 @@ export function Weights() {
     void session.rescore(changes);
   };
   const shipped = () => sliders.every(({ of }) => weights()[of] === 1);
+  let body: HTMLDivElement | undefined;
+  const [place, setPlace] = createSignal<JSX.CSSProperties>({});
+  // What stands above grows by a line when weights differ from those shipped: the sliders stay under the hand.
+  const hold = () => {
+    const line = body?.parentElement?.getBoundingClientRect();
+    if (!line) return;
+    const right = document.documentElement.clientWidth - line.right;
+    setPlace({ '--hold-top': `${line.bottom + 6}px`, '--hold-right': `${right}px` });
+  };
   return (
     <Fold
       class="pick-list weights"
-      onOpen={() => void session.readyToLean()}
+      late
+      onOpen={() => {
+        hold();
+        void session.readyToLean();
+      }}
       summary={
         <>
           Weights
@@ -66,7 +79,7 @@ export function Weights() {
         </>
       }
     >
-      <div class="weights-body fold-sheet">
+      <div class="weights-body fold-sheet" ref={body} style={place()}>
         <p class="soft">
           Index = 100 · w<sup>α</sup> · d<sup>β</sup> · s<sup>γ</sup>. The exponents are judgement:
           0 leaves a factor out, 1 is as shipped, 3 makes it count most.

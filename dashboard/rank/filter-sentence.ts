@@ -34,8 +34,9 @@ const leadOf = (column: string): string =>
 /** A range in the units in use: *under 10 m*, *10 to 15 m*, *50 m and over*. */
 export function rangeWords(column: string, { from, below }: Band, units: Units): string {
   const kind = columnKinds[column] ?? 'plain';
-  // A year band ends with a whole year, as people say it.
+  // A band of years or of things counted ends with a whole number, as people say it.
   if (kind === 'year') return yearsWords(from, below);
+  if (kind === 'count') return countsWords(from, below);
   const unit = figureOf(0, kind, units).unit;
   const of = (value: number) => figureOf(value, kind, units).digits.replace(/\.0+$/, '');
   const end = unit ? ` ${unit}` : '';
@@ -46,7 +47,14 @@ export function rangeWords(column: string, { from, below }: Band, units: Units):
 
 function yearsWords(from: number | undefined, below: number | undefined): string {
   if (from === undefined) return `before ${below}`;
-  return below === undefined ? `from ${from}` : `${from} to ${below - 1}`;
+  if (below === undefined) return `from ${from}`;
+  return from === below - 1 ? `${from}` : `${from} to ${below - 1}`;
+}
+
+function countsWords(from: number | undefined, below: number | undefined): string {
+  if (from === undefined) return `up to ${digits((below ?? 1) - 1, 0)}`;
+  if (below === undefined) return `${digits(from, 0)} and over`;
+  return from === below - 1 ? digits(from, 0) : `${digits(from, 0)} to ${digits(below - 1, 0)}`;
 }
 
 /** A word of a column as it is read; what the rules ask is led to its clause. */

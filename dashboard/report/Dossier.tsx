@@ -1,11 +1,13 @@
 import { For, Show } from 'solid-js';
-import type { BuildingDetail, Tier } from '../../analysis/session-types.ts';
-import { factsOf, placeDoubt, placeLine, tierSpan } from '../building/facts.ts';
+import type { BuildingDetail } from '../../analysis/session-types.ts';
+import { FactList } from '../building/FactList.tsx';
+import { factsOf, missingOf, placeDoubt, placeLine, tierSpan } from '../building/facts.ts';
 import { Timeline } from '../building/Timeline.tsx';
 import { CautionList } from '../parts/Cautions.tsx';
 import { digits, noRecord, show } from '../parts/format.ts';
 import { reasonIn } from '../parts/reason.ts';
 import { TierMark } from '../parts/TierMark.tsx';
+import { tierOf } from '../parts/tier-of.ts';
 import { label } from '../parts/words.ts';
 import { useDesk } from '../state/desk.ts';
 import { DossierFindings } from './DossierFindings.tsx';
@@ -14,7 +16,7 @@ import type { DossierData } from './dossier-data.ts';
 import { OriginSheet } from './OriginSheet.tsx';
 import { Mark, PaperMap } from './PaperMap.tsx';
 import type { Picture } from './picture.ts';
-import { missingOf, shareWords } from './words.ts';
+import { shareWords } from './words.ts';
 
 /** One building on paper: why it stands where it stands, and everything that is known and not known about it. */
 export function Dossier(props: { readonly data: DossierData }) {
@@ -43,8 +45,6 @@ export function Dossier(props: { readonly data: DossierData }) {
   );
 }
 
-const tierOf = (detail: BuildingDetail): Tier => (detail.row.tier ?? 'Not scored') as Tier;
-
 function Head(props: { readonly data: DossierData }) {
   const detail = () => props.data.detail;
   const row = () => detail().row;
@@ -58,7 +58,7 @@ function Head(props: { readonly data: DossierData }) {
       <p>{placeLine(detail())}</p>
       <Show when={placeDoubt(detail())}>{(doubt) => <p>{doubt()}</p>}</Show>
       <p class="standing">
-        <TierMark tier={tierOf(detail())} /> <b>{tierOf(detail())}</b>
+        <TierMark tier={tierOf(row())} /> <b>{tierOf(row())}</b>
         <Show when={tierSpan(row())}>{(span) => <> ({span()})</>}</Show>, {rank()}
         <Show when={row().index !== null} fallback=", no index">
           , index <b>{show(row().index, 'index', 'metric')}</b> of 100, from{' '}
@@ -89,16 +89,10 @@ function Figures(props: { readonly data: DossierData }) {
       ['Insured value', row().insured_value === null ? null : of('insured_value')],
     ] as const;
   return (
-    <dl class="paper-facts">
-      <For each={facts().filter(([, value]) => value)}>
-        {([term, value]) => (
-          <div>
-            <dt>{term}</dt>
-            <dd>{value}</dd>
-          </div>
-        )}
-      </For>
-    </dl>
+    <FactList
+      class="paper-facts"
+      facts={facts().flatMap(([label, value]) => (value ? [{ label, text: String(value) }] : []))}
+    />
   );
 }
 
@@ -122,7 +116,7 @@ function Locator(props: { readonly data: DossierData }) {
                 {(place) => (
                   <>
                     <circle class="here" cx={place()[0]} cy={place()[1]} r="13" />
-                    <Mark at={place()} tier={tierOf(props.data.detail)} side={11} />
+                    <Mark at={place()} tier={tierOf(row())} side={11} />
                   </>
                 )}
               </Show>
@@ -189,22 +183,12 @@ function Unknown(props: { readonly detail: BuildingDetail }) {
 function OnRecord(props: { readonly data: DossierData }) {
   const { state } = useDesk();
   const facts = () => factsOf(props.data.detail.record, state.units);
-  const all = () => [...facts().onRecord, ...facts().own];
   return (
     <section class="on-record">
       <h2>
         The record as read: {props.data.file}, row {props.data.detail.record.row}
       </h2>
-      <dl class="paper-facts in-columns">
-        <For each={all()}>
-          {(fact) => (
-            <div>
-              <dt>{fact.label}</dt>
-              <dd>{fact.text}</dd>
-            </div>
-          )}
-        </For>
-      </dl>
+      <FactList class="paper-facts in-columns" facts={[...facts().onRecord, ...facts().own]} />
       <p>
         <b>No record:</b> {facts().missing.join(', ') || 'every column of the building is filled'}.
       </p>

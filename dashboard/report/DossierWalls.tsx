@@ -1,9 +1,12 @@
 import { For, Show } from 'solid-js';
 import type { BuildingDetail } from '../../analysis/session-types.ts';
-import { blankFacts, orNoRecord, worthChasing } from '../building/facts.ts';
-import { counted, digits, facing, figureOf, joined, show } from '../parts/format.ts';
-import { Strip, StripLegend } from '../rank/Strip.tsx';
+import { constantUnder } from '../../analysis/settings.ts';
+import { blankFacts, orNoRecord, wallOrigin, worthChasing } from '../building/facts.ts';
+import { counted, digits, facing, show } from '../parts/format.ts';
+import { Strip } from '../rank/Strip.tsx';
 import { useDesk } from '../state/desk.ts';
+import { IndexCell } from './IndexCell.tsx';
+import { StripHeading } from './StripHeading.tsx';
 import { needClause } from './words.ts';
 
 type Wall = BuildingDetail['walls'][number];
@@ -18,9 +21,7 @@ export function DossierWalls(props: {
   readonly detail: BuildingDetail;
   readonly wettingMax: number;
 }) {
-  const { state } = useDesk();
   const walls = () => props.detail.walls;
-  const longest = () => joined(figureOf(props.wettingMax, 'wetting', state.units));
   return (
     <section class="dossier-walls">
       <h2>{counted(walls().length, 'wall')}, the worst first</h2>
@@ -28,10 +29,7 @@ export function DossierWalls(props: {
         <thead>
           <tr>
             <For each={headings}>{(heading) => <th scope="col">{heading}</th>}</For>
-            <th scope="col">
-              <span class="unseen">The wall from the rain inwards</span>
-              <StripLegend wettingMax={longest()} />
-            </th>
+            <StripHeading wettingMax={props.wettingMax} />
           </tr>
         </thead>
         <For each={walls().slice(0, mostWalls)}>
@@ -46,7 +44,9 @@ export function DossierWalls(props: {
 }
 
 function WallLines(props: { readonly wall: Wall; readonly wettingMax: number }) {
-  const { state } = useDesk();
+  const { session, state } = useDesk();
+  /** The drainage term of a wall that drains all that is asked. */
+  const leastTerm = () => constantUnder(session.changes(), 'deficiency_floor');
   const wall = () => props.wall;
   const text = (column: string) => show(wall()[column], column, state.units);
   const counts = () => wall().kind !== 'superseded';
@@ -76,16 +76,9 @@ function WallLines(props: { readonly wall: Wall; readonly wettingMax: number }) 
             <small>gap asked {text('gap_asked_mm')}</small>
           </td>
           <td class="ends">{text('wetting_l_m2')}</td>
+          <IndexCell of={wall()} />
           <td>
-            <Show when={wall().index !== null} fallback="not scored">
-              <b>{text('index')}</b>
-              <small class="ends">
-                {text('index_low')} – {text('index_high')}
-              </small>
-            </Show>
-          </td>
-          <td>
-            <Strip row={stripRow(wall())} wettingMax={props.wettingMax} />
+            <Strip row={stripRow(wall(), leastTerm())} wettingMax={props.wettingMax} />
           </td>
         </Show>
       </tr>
@@ -109,22 +102,17 @@ const kinds: Readonly<Record<string, string>> = {
 };
 
 /** Where the record of a wall comes from. */
-const originWords = (wall: Wall): string =>
-  kinds[String(wall.kind)] ??
-  `From ${[wall.source, wall.recorded_on, wall.row && `${wall.file}, row ${wall.row}`, wall.own].filter(Boolean).join(', ')}.`;
+const originWords = (wall: Wall): string => kinds[String(wall.kind)] ?? `From ${wallOrigin(wall)}.`;
 
 /** A wall as the strip draws a ranking row. */
-const stripRow = (wall: Wall) => ({
+const stripRow = (wall: Wall, leastTerm: number) => ({
   ...wall,
-  adequacy: adequacyOf(wall.d),
+  adequacy: adequacyOf(wall.d, leastTerm),
   susceptibility: wall.s ?? null,
 });
 
 /** What drains, told by the drainage term, which never falls below its least. */
-const adequacyOf = (d: Wall[string] | undefined): number | null => {
+const adequacyOf = (d: Wall[string] | undefined, leastTerm: number): number | null => {
   if (typeof d !== 'number') return null;
   return d <= leastTerm ? 1 : 1 - d;
 };
-
-/** The drainage term of a wall that drains all that is asked. */
-const leastTerm = 0.05;

@@ -3,8 +3,8 @@ import type { Chase, TierArea } from '../../analysis/session-types.ts';
 import type { UnitCosts } from '../../analysis/settings.ts';
 import { digits } from '../parts/format.ts';
 import { TierMark } from '../parts/TierMark.tsx';
-import { areaWords, budgetWords, ends } from '../settings/costs.ts';
-import { useDesk } from '../state/desk.ts';
+import { AreaCells } from '../settings/AreaCells.tsx';
+import { ends } from '../settings/costs.ts';
 import { shareWords } from './words.ts';
 
 /** Which missing records would settle most places, over the whole portfolio. */
@@ -59,8 +59,6 @@ export function MoneySheet(props: {
   readonly areas: readonly TierArea[];
   readonly costs: UnitCosts | null;
 }) {
-  const { state } = useDesk();
-  const budget = (area: TierArea) => (props.costs ? budgetWords(area, props.costs) : []);
   return (
     <section class="keep">
       <h2>Wall area by tier, over the whole portfolio</h2>
@@ -91,10 +89,7 @@ export function MoneySheet(props: {
                 <th scope="row">
                   <TierMark tier={area.tier} /> {area.tier}
                 </th>
-                <td>{digits(area.walls, 0)}</td>
-                <td>{areaWords(area, state.units)}</td>
-                <td>{digits(area.unknownArea, 0)}</td>
-                <For each={budget(area)}>{(money) => <td>{money}</td>}</For>
+                <AreaCells area={area} costs={props.costs} />
               </tr>
             )}
           </For>

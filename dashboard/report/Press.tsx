@@ -1,7 +1,10 @@
 import { createSignal, type JSX, onCleanup, onMount, Show } from 'solid-js';
 import { Portal } from 'solid-js/web';
+import { afterPrint } from '../parts/after-print.ts';
+import { messageOf } from '../parts/message-of.ts';
 import { type Footing, footingProperties } from './footing.ts';
 import './report.css';
+import './tables.css';
 import './pictures.css';
 
 /** Sheets ready to be printed: all data are at hand. */
@@ -27,7 +30,7 @@ export function PrintButton(props: {
     try {
       setSheets(await props.make());
     } catch (error) {
-      setTrouble(error instanceof Error ? error.message : String(error));
+      setTrouble(messageOf(error));
     }
     setBusy(false);
   };
@@ -56,16 +59,15 @@ function Paper(props: { readonly sheets: Sheets; readonly onDone: () => void }) 
   const root = document.documentElement;
   const named = document.title;
   const properties = footingProperties(props.sheets.footing);
+  afterPrint(() => props.onDone());
   onMount(() => {
     for (const [name, value] of properties) root.style.setProperty(name, value);
     document.title = props.sheets.fileName;
-    window.addEventListener('afterprint', props.onDone);
     void document.fonts.ready.then(() => requestAnimationFrame(() => window.print()));
   });
   onCleanup(() => {
     for (const [name] of properties) root.style.removeProperty(name);
     document.title = named;
-    window.removeEventListener('afterprint', props.onDone);
   });
   return (
     <Portal

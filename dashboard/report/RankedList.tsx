@@ -1,19 +1,20 @@
-import { For, Show } from 'solid-js';
-import type { Tier } from '../../analysis/session-types.ts';
-import { digits, figureOf, joined, noRecord, show } from '../parts/format.ts';
+import { createMemo, For, Show } from 'solid-js';
+import { digits, noRecord, show } from '../parts/format.ts';
 import { reasonIn } from '../parts/reason.ts';
 import { TierMark } from '../parts/TierMark.tsx';
-import { Strip, StripLegend } from '../rank/Strip.tsx';
+import { tierOf } from '../parts/tier-of.ts';
+import { Strip } from '../rank/Strip.tsx';
 import { useDesk } from '../state/desk.ts';
 import type { RankRow } from '../state/rows.ts';
+import { IndexCell } from './IndexCell.tsx';
 import type { ReportData } from './report-data.ts';
+import { StripHeading } from './StripHeading.tsx';
 import { needClause } from './words.ts';
 
 /** The first buildings of those shown, each with its reason. */
 export function RankedList(props: { readonly data: ReportData }) {
-  const { state } = useDesk();
   const all = () => props.data.rows.length === props.data.tallies.n;
-  const longest = () => joined(figureOf(wettest(props.data.rows), 'wetting', state.units));
+  const longest = createMemo(() => wettest(props.data.rows));
   return (
     <section class="ranked-list">
       <h2>
@@ -26,19 +27,14 @@ export function RankedList(props: { readonly data: ReportData }) {
           <tr>
             <th scope="col">Rank, tier</th>
             <th scope="col">Building</th>
-            <th scope="col">
-              <span class="unseen">The wall from the rain inwards</span>
-              <StripLegend wettingMax={longest()} />
-            </th>
+            <StripHeading wettingMax={longest()} />
             <th scope="col">Index</th>
             <th scope="col">Wetting</th>
             <th scope="col">Rain</th>
             <th scope="col">Drainage state</th>
           </tr>
         </thead>
-        <For each={props.data.rows}>
-          {(row) => <Ranked row={row} wettingMax={wettest(props.data.rows)} />}
-        </For>
+        <For each={props.data.rows}>{(row) => <Ranked row={row} wettingMax={longest()} />}</For>
       </table>
       <Show when={!all()}>
         <p>The whole ranking is saved from the page as a file.</p>
@@ -58,7 +54,7 @@ function Ranked(props: { readonly row: RankRow; readonly wettingMax: number }) {
   const { state } = useDesk();
   const row = () => props.row;
   const text = (column: string) => show(row()[column], column, state.units);
-  const tier = () => (row().tier ?? 'Not scored') as Tier;
+  const tier = () => tierOf(row());
   return (
     <tbody class="ranked">
       <tr>
@@ -75,14 +71,7 @@ function Ranked(props: { readonly row: RankRow; readonly wettingMax: number }) {
         <td>
           <Strip row={row()} wettingMax={props.wettingMax} />
         </td>
-        <td>
-          <Show when={typeof row().index === 'number'} fallback="not scored">
-            <b>{text('index')}</b>
-            <small class="ends">
-              {text('index_low')} – {text('index_high')}
-            </small>
-          </Show>
-        </td>
+        <IndexCell of={row()} />
         <td class="ends">{text('wetting_l_m2')}</td>
         <td class="ends">{text('rain_mm')}</td>
         <td class="ends">{text('drainage_state')}</td>

@@ -3,7 +3,7 @@ import { type Entry, registerOf } from '../findings/register.ts';
 import type { Bounds } from '../map/tiles/mercator.ts';
 import type { Desk } from '../state/desk.ts';
 import type { Opened } from '../state/session.ts';
-import { readLand } from './ground.ts';
+import { knownLand } from './ground.ts';
 import { askOrigin, type Origin } from './origin.ts';
 import { type Picture, pictureOf } from './picture.ts';
 
@@ -53,7 +53,7 @@ export async function askDossier(desk: Desk, b: number): Promise<DossierData> {
 async function locator({ session, state }: Desk, { row }: BuildingDetail): Promise<Picture | null> {
   const { longitude, latitude } = row;
   if (typeof longitude !== 'number' || typeof latitude !== 'number') return null;
-  const [land, sheet] = await Promise.all([readLand(), session.analyst.rainSheet()]);
+  const [land, sheet] = await Promise.all([knownLand(), session.analyst.rainSheet()]);
   return pictureOf(around(longitude, latitude), locatorSize, land, sheet, state.units, [
     longitude,
     latitude,

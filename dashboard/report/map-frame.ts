@@ -1,5 +1,6 @@
 import { type GeoPath, type GeoProjection, geoConicEqualArea, geoEqualEarth, geoPath } from 'd3';
 import type { Position } from 'geojson';
+import { turnedTo } from '../../analysis/place/longitudes.ts';
 import type { Bounds } from '../map/tiles/mercator.ts';
 
 /** A picture of part of the world: a conic of equal area fitted to it, north up in its middle. */
@@ -107,9 +108,7 @@ function shownBy(projection: GeoProjection, width: number, height: number, box: 
   const found = along(0, 0, width, height)
     .map(([x, y]) => projection.invert?.([x!, y!]))
     .filter((degrees): degrees is [number, number] => degrees?.every(Number.isFinite) ?? false);
-  const longitudes = found.map(
-    ([longitude]) => middle + ((((longitude - middle) % 360) + 540) % 360) - 180,
-  );
+  const longitudes = found.map(([longitude]) => turnedTo(middle, longitude));
   const latitudes = found.map(([, latitude]) => latitude);
   return {
     west: Math.min(box.west, ...longitudes),

@@ -1,8 +1,10 @@
 import type { Frame } from '../../analysis/session-types.ts';
+import { boundsOf as boundsOfPlaces } from '../map/tiles/bounds.ts';
 import type { Bounds } from '../map/tiles/mercator.ts';
 
 /** Buildings under one mark of a picture. */
 export interface MapMark {
+  /** Degrees; beyond 180 where the bounds are. */
   readonly longitude: number;
   readonly latitude: number;
   /** Place in `tiers`: the foremost among them. */
@@ -16,18 +18,8 @@ type Placed = Pick<Frame, 'longitude' | 'latitude' | 'tier'>;
 const cellsAcross = 64;
 
 /** Bounds of the buildings that have a place; null where none has. */
-export function boundsOf({ longitude, latitude }: Placed, shown: Int32Array): Bounds | null {
-  let [west, south, east, north] = [Infinity, Infinity, -Infinity, -Infinity];
-  for (const b of shown) {
-    const [x, y] = [longitude[b]!, latitude[b]!];
-    if (Number.isNaN(x + y)) continue;
-    west = Math.min(west, x);
-    east = Math.max(east, x);
-    south = Math.min(south, y);
-    north = Math.max(north, y);
-  }
-  return west <= east ? { west, south, east, north } : null;
-}
+export const boundsOf = ({ longitude, latitude }: Placed, shown: Int32Array): Bounds | null =>
+  boundsOfPlaces(longitude, latitude, shown);
 
 interface Cell {
   x: number;
@@ -48,8 +40,9 @@ export function marksOf(
   const side = Math.max(bounds.east - bounds.west, bounds.north - bounds.south) / cellsAcross || 1;
   const cells = new Map<number, Cell>();
   for (const b of shown) {
-    const [x, y] = [longitude[b]!, latitude[b]!];
-    if (Number.isNaN(x + y)) continue;
+    const [given, y] = [longitude[b]!, latitude[b]!];
+    if (Number.isNaN(given + y)) continue;
+    const x = given < bounds.west ? given + 360 : given;
     const key =
       Math.floor((x - bounds.west) / side) * 2 * cellsAcross +
       Math.floor((y - bounds.south) / side);

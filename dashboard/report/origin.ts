@@ -1,7 +1,7 @@
 import { methodVersion, softwareName } from '../../analysis/export/about.ts';
 import { referenceRows } from '../../analysis/reference.ts';
 import type { Analyst, FileReport, Inputs, RainReport } from '../../analysis/session-types.ts';
-import { defaultSettings, type SettingsChanges } from '../../analysis/settings.ts';
+import { constantUnder, defaultSettings, type SettingsChanges } from '../../analysis/settings.ts';
 import { inputDigests } from '../sample/input-digests.ts';
 import { changedWords } from '../settings/changed-words.ts';
 import type { Opened } from '../state/session.ts';
@@ -40,7 +40,7 @@ export function originOf(
     demo: report.demo,
     software: softwareName,
     method: methodVersion,
-    asOf: Number(changes.constants?.as_of ?? defaultSettings.constants.as_of),
+    asOf: constantUnder(changes, 'as_of'),
     rain,
     files: report.files.map((one) => ({ ...one, sha256: digests[one.file] ?? null })),
     edits: inputs.edits?.length ?? 0,

@@ -3,7 +3,7 @@ import { filledBetween, grownByOne, type RainNodes } from '../map/rain/grid.ts';
 import { rainFeatures } from '../map/rain/isohyets.ts';
 import { levels } from '../map/rain/levels.ts';
 import { rainShade } from '../map/rain/ramp.ts';
-import { windowOf } from '../map/rain/window.ts';
+import { windowsOf } from '../map/rain/window.ts';
 import { sheetThemes } from '../map/theme.ts';
 import type { Bounds } from '../map/tiles/mercator.ts';
 import type { Units } from '../parts/quantity.ts';
@@ -40,10 +40,9 @@ function nodesFor(sheet: RainNodes, shows: Bounds): RainNodes[] {
   const across = (shows.east - shows.west) / Math.abs(sheet.stepX);
   const step = 2 ** Math.max(0, Math.ceil(Math.log2(across / mostAcross)));
   const factor = Math.min(mostBetween, Math.max(1, Math.round((fewestAcross * step) / across)));
-  return [-360, 0, 360]
-    .map((turn) => windowOf({ ...sheet, west: sheet.west + turn }, shows, step, around))
-    .filter((nodes) => nodes.width > 1 && nodes.height > 1)
-    .map((nodes) => filledBetween(grownByOne(nodes), factor));
+  return windowsOf(sheet, shows, step, around).map((nodes) =>
+    filledBetween(grownByOne(nodes), factor),
+  );
 }
 
 /** Degrees of latitude from which a picture is one of half a continent. */

@@ -3,7 +3,7 @@ import type { UnitCosts } from '../../analysis/settings.ts';
 import type { Desk } from '../state/desk.ts';
 import { queryOf } from '../state/page-state.ts';
 import type { RankRow } from '../state/rows.ts';
-import { readLand } from './ground.ts';
+import { knownLand } from './ground.ts';
 import { boundsOf, type MapMark, marksOf } from './map-marks.ts';
 import { askOrigin, type Origin } from './origin.ts';
 import { type Picture, pictureOf } from './picture.ts';
@@ -61,7 +61,7 @@ async function mapOf(
 ): Promise<ReportData['map']> {
   const bounds = boundsOf(frame, shown);
   if (!bounds) return null;
-  const [land, sheet] = await Promise.all([readLand(), session.analyst.rainSheet()]);
+  const [land, sheet] = await Promise.all([knownLand(), session.analyst.rainSheet()]);
   return {
     picture: pictureOf(bounds, mapSize, land, sheet, state.units),
     marks: marksOf(frame, shown, bounds),

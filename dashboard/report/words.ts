@@ -1,33 +1,6 @@
-import { referenceRows } from '../../analysis/reference.ts';
 import type { Value } from '../parts/format.ts';
 import { label } from '../parts/words.ts';
 import { needInFull } from '../rank/need-words.ts';
-
-type Cells = Readonly<Record<string, Value>>;
-
-/** A fact that is not on record, the question that asks for it, and what knowing it would settle. */
-export interface Missing {
-  readonly fact: string;
-  readonly label: string;
-  readonly question: string;
-  /** Share of the spread of the building's index that knowing it would take away, 0-1. */
-  readonly share: number;
-}
-
-/** The facts that the wall that sets the index lacks, the most telling first. */
-export const missingOf = (row: Cells): readonly Missing[] =>
-  String(row.unknowns ?? '')
-    .split(';')
-    .filter(Boolean)
-    .map((fact) => {
-      const known = referenceRows('facts').find((one) => one.fact === fact);
-      return {
-        fact,
-        label: known?.label ?? label(fact).toLowerCase(),
-        question: known?.question ?? '',
-        share: Number(row[`share_${fact}`] ?? 0),
-      };
-    });
 
 /** Shares are estimates: whole percents, none of them 0 or certain. */
 export function shareWords(share: number): string {

@@ -1,5 +1,6 @@
-import { createEffect, Match, on, onCleanup, onMount, Switch } from 'solid-js';
+import { createEffect, Match, on, Switch } from 'solid-js';
 import type { ShownPlan } from '../../analysis/survey/plan-standing.ts';
+import { afterPrint } from '../parts/after-print.ts';
 import { FieldSheets } from './FieldSheets.tsx';
 import { PlanReport } from './PlanReport.tsx';
 import './printout.css';
@@ -12,8 +13,7 @@ export interface Printed {
 
 /** Sheets that only paper sees: they are made when asked for, printed, and taken away after. */
 export function Printout(props: { readonly printed: Printed; readonly onDone: () => void }) {
-  onMount(() => window.addEventListener('afterprint', props.onDone));
-  onCleanup(() => window.removeEventListener('afterprint', props.onDone));
+  afterPrint(() => props.onDone());
   createEffect(
     on(
       () => props.printed,

@@ -2,10 +2,10 @@ import { createResource, For, Show } from 'solid-js';
 import type { TierArea } from '../../analysis/session-types.ts';
 import type { UnitCosts } from '../../analysis/settings.ts';
 import { Answer } from '../parts/Answer.tsx';
-import { digits } from '../parts/format.ts';
 import { useDesk } from '../state/desk.ts';
+import { AreaCells } from './AreaCells.tsx';
 import { CostFields } from './CostForm.tsx';
-import { areaWords, budgetWords, ends } from './costs.ts';
+import { ends } from './costs.ts';
 import { FieldTrouble } from './FieldTrouble.tsx';
 
 /** The user's own unit cost and share, and what they come to for the wall area in each tier. */
@@ -39,7 +39,6 @@ export function Budget(props: {
 }
 
 function Areas(props: { readonly areas: readonly TierArea[]; readonly costs: UnitCosts | null }) {
-  const { state } = useDesk();
   return (
     <div class="prior-scroll">
       <table class="areas">
@@ -67,14 +66,7 @@ function Areas(props: { readonly areas: readonly TierArea[]; readonly costs: Uni
             {(area) => (
               <tr>
                 <th scope="row">{area.tier}</th>
-                <td>{digits(area.walls, 0)}</td>
-                <td>{areaWords(area, state.units)}</td>
-                <td>{digits(area.unknownArea, 0)}</td>
-                <Show when={props.costs}>
-                  {(costs) => (
-                    <For each={budgetWords(area, costs())}>{(sum) => <td>{sum}</td>}</For>
-                  )}
-                </Show>
+                <AreaCells area={area} costs={props.costs} />
               </tr>
             )}
           </For>

@@ -3,27 +3,42 @@ import type { UnitCosts } from '../../analysis/settings.ts';
 import { quantities } from '../../analysis/units.ts';
 import { counted } from '../parts/format.ts';
 import { useDesk } from '../state/desk.ts';
+import type { Session } from '../state/session.ts';
 import { type CostForm, costsOf, ends, formOf, missingIn, shownCost, storedCost } from './costs.ts';
+
+/** Forms that were begun over the files of an opening and left half filled: they are found again as they were left. */
+const begun = new WeakMap<
+  Session,
+  { readonly files: number | undefined; readonly form: CostForm }
+>();
 
 /** Seven fields of the user's own, empty until filled; costs are handed on once all are. */
 export function CostFields(props: {
   readonly costs: UnitCosts | null;
   readonly onCosts: (costs: UnitCosts | null) => void;
 }) {
-  const { state } = useDesk();
-  const [form, setForm] = createSignal<CostForm>(formOf(props.costs));
+  const { state, session } = useDesk();
+  const files = () => session.opened()?.files;
+  const left = begun.get(session);
+  const [form, setForm] = createSignal<CostForm>(
+    props.costs === null && left && left.files === files() ? left.form : formOf(props.costs),
+  );
   // A settings file may bring others, and *reset all* takes them away.
   createEffect(
     on(
       () => props.costs,
       (costs) => {
-        if (JSON.stringify(costs) !== JSON.stringify(costsOf(form()))) setForm(formOf(costs));
+        if (JSON.stringify(costs) !== JSON.stringify(costsOf(form()))) {
+          begun.delete(session);
+          setForm(formOf(costs));
+        }
       },
       { defer: true },
     ),
   );
   const change = (changed: CostForm) => {
     setForm(changed);
+    begun.set(session, { files: files(), form: changed });
     props.onCosts(costsOf(changed));
   };
   const put = (part: 'cost' | 'share', at: number, text: string) => {

@@ -1,19 +1,23 @@
-import { For, Index, Show } from 'solid-js';
+import { createUniqueId, For, Index, Show } from 'solid-js';
 import type { ReferenceTable } from '../../analysis/reference.ts';
 import type { SettingsChanges } from '../../analysis/settings.ts';
 import { digits } from '../parts/format.ts';
 import { label } from '../parts/words.ts';
 import { FieldTrouble } from './FieldTrouble.tsx';
+import { NumberField } from './NumberField.tsx';
 import { cellWords, keysOf, priorRows, sharesOf } from './priors.ts';
 
 /** One prior: what a blank may be, how much each value weighs, and what share that comes to. */
 export function Prior(props: {
   readonly table: ReferenceTable;
   readonly changes: SettingsChanges;
-  readonly trouble: string | null;
+  /** Why the weight of a row was not taken. */
+  readonly troubleAt: (row: number) => string | null;
   readonly onWeight: (row: number, weight: number) => void;
   readonly onReset: () => void;
 }) {
+  const id = createUniqueId();
+  const wordsAt = (row: number) => `${id}-${row}`;
   const keys = () => keysOf(props.table.rows);
   const rows = () => priorRows(props.changes, props.table.id);
   const shares = () => sharesOf(rows());
@@ -34,7 +38,6 @@ export function Prior(props: {
           {props.table.rows.length} rows, {changed() ? 'yours' : 'judgement'}
         </span>
       </summary>
-      <FieldTrouble message={props.trouble} />
       <Show when={changed()}>
         <button type="button" class="plain-button" onClick={() => props.onReset()}>
           back to the weights that ship
@@ -56,15 +59,15 @@ export function Prior(props: {
                 <tr>
                   <For each={keys()}>{(key) => <td>{cellWords(key, row()[key])}</td>}</For>
                   <td>
-                    <input
-                      type="number"
-                      min="0"
-                      max="1000"
+                    <NumberField
                       step="1"
-                      aria-label={`Weight of ${named(i)}`}
-                      value={row().weight}
-                      onChange={(event) => props.onWeight(i, event.currentTarget.valueAsNumber)}
+                      max={1000}
+                      name={`Weight of ${named(i)}`}
+                      value={Number(row().weight)}
+                      troubled={props.troubleAt(i) === null ? null : wordsAt(i)}
+                      onValue={(weight) => props.onWeight(i, weight)}
                     />
+                    <FieldTrouble id={wordsAt(i)} message={props.troubleAt(i)} />
                   </td>
                   <td class="right">{share(i)}</td>
                   <td class="right soft">{props.table.rows[i]?.weight}</td>

@@ -2,6 +2,7 @@ import { createUniqueId, Match, Show, Switch } from 'solid-js';
 import type { ReferenceRow } from '../../analysis/reference.ts';
 import { defaultSettings } from '../../analysis/settings.ts';
 import { FieldTrouble } from './FieldTrouble.tsx';
+import { NumberField } from './NumberField.tsx';
 
 const yesOrNo = '0 or 1';
 
@@ -19,8 +20,6 @@ export function SettingRow(props: {
   const value = () => (props.value ?? shipped()) as number;
   const words = (of: number) =>
     props.row.unit === yesOrNo ? (of === 1 ? 'yes' : 'no') : String(of);
-  const invalid = () =>
-    props.trouble === null ? {} : { 'aria-invalid': true, 'aria-describedby': id };
   return (
     <div class="setting" data-changed={changed() || undefined}>
       <label>
@@ -34,12 +33,11 @@ export function SettingRow(props: {
             />
           </Match>
           <Match when={true}>
-            <input
-              type="number"
+            <NumberField
               step="any"
-              value={String(value())}
-              {...invalid()}
-              onChange={(event) => props.onValue(event.currentTarget.valueAsNumber)}
+              value={value()}
+              troubled={props.trouble === null ? null : id}
+              onValue={props.onValue}
             />
           </Match>
         </Switch>

@@ -14,10 +14,11 @@ import {
   withEditions,
 } from './draft.ts';
 import { Editions } from './Editions.tsx';
-import { createDraft, type Draft, ofFile } from './live-draft.ts';
+import { createDraft, type Draft } from './live-draft.ts';
 import { Prior } from './Prior.tsx';
 import { priorTables, withoutPrior, withWeight } from './priors.ts';
 import { SettingRow } from './SettingRow.tsx';
+import { weightField } from './taken.ts';
 import './settings.css';
 
 /** What the settings of a group take for granted. */
@@ -57,7 +58,7 @@ export function Settings() {
                   row={row}
                   value={draft().constants?.[row.name!]}
                   trouble={troubleAt(row.name!)}
-                  onValue={(value) => change(row.name!, withConstant(draft(), row.name!, value))}
+                  onValue={(value) => change(withConstant(draft(), row.name!, value))}
                 />
               )}
             </For>
@@ -70,14 +71,14 @@ export function Settings() {
         entries={(draft().editions ?? []) as readonly EditionEntry[]}
         lag={lag()}
         trouble={troubleAt('editions')}
-        onEntries={(entries) => change('editions', withEditions(draft(), entries))}
+        onEntries={(entries) => change(withEditions(draft(), entries))}
       />
       <h3>Unit costs</h3>
       <TermLine of={['unit_cost', 'tier']} />
       <Budget
         costs={(draft().unit_costs ?? null) as UnitCosts | null}
         trouble={troubleAt('unit_costs')}
-        onCosts={(costs) => change('unit_costs', pruned({ ...draft(), unit_costs: costs }))}
+        onCosts={(costs) => change(pruned({ ...draft(), unit_costs: costs }))}
       />
       <h3>Priors: what a blank record may be</h3>
       <TermLine of={['prior', 'sheathing', 'cladding', 'low_high']} />
@@ -86,9 +87,9 @@ export function Settings() {
           <Prior
             table={table}
             changes={draft()}
-            trouble={troubleAt(table.id)}
-            onWeight={(row, weight) => change(table.id, withWeight(draft(), table.id, row, weight))}
-            onReset={() => change(table.id, withoutPrior(draft(), table.id))}
+            troubleAt={(row) => troubleAt(weightField(table.id, row))}
+            onWeight={(row, weight) => change(withWeight(draft(), table.id, row, weight))}
+            onReset={() => change(withoutPrior(draft(), table.id))}
           />
         )}
       </For>
@@ -101,7 +102,7 @@ function Bar(props: { readonly own: Draft }) {
   const saveFile = () =>
     save(
       'rainledger-settings.json',
-      `${JSON.stringify(props.own.draft(), null, 2)}\n`,
+      `${JSON.stringify(props.own.taken(), null, 2)}\n`,
       'application/json',
     );
   return (
@@ -125,7 +126,7 @@ function Bar(props: { readonly own: Draft }) {
           }}
         />
       </label>
-      <button type="button" class="plain-button" onClick={() => props.own.change(ofFile, {})}>
+      <button type="button" class="plain-button" onClick={() => props.own.change({})}>
         Reset all
       </button>
     </div>
@@ -137,11 +138,16 @@ function State(props: { readonly own: Draft }) {
   const words = () => changedWords(session.changes());
   return (
     <Switch fallback="As shipped: nothing was changed yet.">
-      <Match when={props.own.troubleAt(ofFile)}>
-        {(message) => <b role="alert">{message()}</b>}
-      </Match>
-      <Match when={props.own.trouble()}>
-        <b>One setting was not taken: see its field. The ranking stands as it was.</b>
+      <Match when={props.own.fileTrouble()}>{(message) => <b role="alert">{message()}</b>}</Match>
+      <Match when={props.own.troubles().size}>
+        {(n) => (
+          <b>
+            {n() === 1
+              ? '1 field was not taken: see beside it.'
+              : `${n()} fields were not taken: see beside them.`}{' '}
+            Everything else is in effect.
+          </b>
+        )}
       </Match>
       <Match when={session.rescoring()}>Scoring again …</Match>
       <Match when={session.effect()}>{(effect) => <b>{effectWords(effect())}</b>}</Match>

@@ -19,14 +19,14 @@ function byGroup(rows: readonly ReferenceRow[]) {
   return groups.map((group) => ({ group, rows: rows.filter((row) => row.group === group) }));
 }
 
-/** These changes with one constant in another value; a shipped value is no change. */
+/** These changes with one constant in another value; a shipped value, or none, is no change. */
 export function withConstant(
   changes: SettingsChanges,
   name: string,
-  value: number,
+  value: number | undefined,
 ): SettingsChanges {
   const { [name]: _, ...rest } = (changes.constants ?? {}) as Constants;
-  const same = defaultSettings.constants[name] === value;
+  const same = value === undefined || defaultSettings.constants[name] === value;
   return pruned({ ...changes, constants: same ? rest : { ...rest, [name]: value } });
 }
 

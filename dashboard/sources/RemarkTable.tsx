@@ -113,12 +113,12 @@ function RemarkRow(props: { readonly remark: MarkedRemark }) {
   return (
     <>
       <tr>
-        <td>{remark().file}</td>
+        <td class="file">{remark().file}</td>
         <td class="right">{remark().row}</td>
         <td>{remark().column}</td>
         <td class="value">{remark().value === '' ? 'blank' : remark().value}</td>
         <td>{remark().outcome}</td>
-        <td>{remark().message}</td>
+        <td class="message">{remark().message}</td>
         <td>
           <Show when={remark().table}>
             <button

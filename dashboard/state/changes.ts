@@ -11,7 +11,8 @@ import {
 /** Changes of the page's state: pure functions from the state before to the state after. */
 export type Change = (before: PageState) => PageState;
 
-const toggled = <T>(list: readonly T[], value: T): readonly T[] =>
+/** The list with a value added, or taken away where it was there. */
+export const toggled = <T>(list: readonly T[], value: T): readonly T[] =>
   list.includes(value) ? list.filter((other) => other !== value) : [...list, value];
 
 const filtered =

@@ -84,10 +84,16 @@ export function queryOf(state: Pick<PageState, 'by' | 'sort' | 'filters'>): Rank
   return {
     by: state.by,
     ...(state.sort && { sort: state.sort }),
-    ...(Object.keys(on).length > 0 && { on }),
+    ...(Object.keys(on).length > 0 && { on: copied(on) }),
     ...(search.trim() && { search: search.trim() }),
   };
 }
+
+/**
+ * The page's state is changed in place: a question that was put must not change with it, and what asks it must follow
+ * every word of the filters. A copy reads them all.
+ */
+const copied = (on: Conditions): Conditions => JSON.parse(JSON.stringify(on));
 
 /** The words chosen of a column; none where the column is not filtered by words. */
 export function amongOf(filters: Filters, column: string): readonly (string | null)[] {

@@ -1,16 +1,7 @@
-import { readFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
-import { dirname, join } from 'node:path';
 import { nearBox } from '../../analysis/place/coordinates.ts';
 import { findRegion } from '../../analysis/place/regions.ts';
+import { readLines } from './lines.ts';
 import { type PostalCode, radiiKm } from './radius.ts';
-
-/** Lines are zip_code, latitude, longitude, city, state, county; only the county is ever quoted. */
-function readLines(): string[] {
-  const entry = createRequire(import.meta.url).resolve('vega-datasets');
-  const text = readFileSync(join(dirname(entry), '../data/zipcodes.csv'), 'utf8');
-  return text.trim().split('\n').slice(1);
-}
 
 /**
  * The source places 51 codes of Honolulu at the middle of a chain of islands, 1,000 km out at sea. A code far outside

@@ -3,8 +3,9 @@ import { createRequire } from 'node:module';
 import { dirname, join } from 'node:path';
 import { feature } from 'topojson-client';
 import type { GeometryCollection, Topology } from 'topojson-specification';
+import { shortestRun, turnedTo } from '../../analysis/place/longitudes.ts';
 
-/** West, south, east, north in degrees. */
+/** West, south, east, north in degrees; Alaska's crosses 180°, so that its west is greater than its east. */
 type Box = readonly [number, number, number, number];
 type Atlas = Topology<{ states: GeometryCollection<{ name: string }> }>;
 
@@ -18,7 +19,7 @@ function readAtlas(): Atlas {
   return JSON.parse(readFileSync(join(dirname(manifest), 'states-10m.json'), 'utf8'));
 }
 
-/** Positions of any nesting, flat. Alaska reaches past 180°: its few eastern longitudes are left to the tolerance. */
+/** Positions of any nesting, flat. */
 function positions(coordinates: unknown): readonly (readonly [number, number])[] {
   const list = coordinates as readonly unknown[];
   return typeof list[0] === 'number'
@@ -26,15 +27,9 @@ function positions(coordinates: unknown): readonly (readonly [number, number])[]
     : list.flatMap(positions);
 }
 
-function boxOf(name: string, points: readonly (readonly [number, number])[]): Box {
-  if (name === 'Alaska') return [-180, south(points), -129, north(points)];
-  const east = points.map(([x]) => x);
-  return [
-    outward(Math.min(...east), -1),
-    south(points),
-    outward(Math.max(...east), 1),
-    north(points),
-  ];
+function boxOf(points: readonly (readonly [number, number])[]): Box {
+  const { west, east } = shortestRun(Float64Array.from(points, ([x]) => x))!;
+  return [outward(west, -1), south(points), turnedTo(0, outward(east, 1)), north(points)];
 }
 
 const outward = (degrees: number, sign: 1 | -1): number =>
@@ -50,7 +45,7 @@ function stateBoxes(): ReadonlyMap<string, Box> {
   return new Map(
     states.map(({ properties, geometry }) => {
       if (!('coordinates' in geometry)) throw new Error(`no outline of ${properties.name}`);
-      return [properties.name, boxOf(properties.name, positions(geometry.coordinates))] as const;
+      return [properties.name, boxOf(positions(geometry.coordinates))] as const;
     }),
   );
 }

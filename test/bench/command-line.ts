@@ -2,7 +2,7 @@ import { fileSource, readAssets } from '../../analysis/cli/files.ts';
 import { openNative } from '../../analysis/engine/native.ts';
 import { createSession } from '../../analysis/session.ts';
 import { type Bench, type Line, timed } from './line.ts';
-import { nativeAlone, portfolioOf } from './portfolio.ts';
+import { nativeAlone, nativeAloneName, portfolioOf } from './portfolio.ts';
 
 /** The same portfolio through the session that the command line drives. */
 export async function commandLine(bench: Bench): Promise<readonly Line[]> {
@@ -23,7 +23,7 @@ export async function commandLine(bench: Bench): Promise<readonly Line[]> {
       figure,
       unit: 'ms',
       baseline: await nativeAlone(files, 3),
-      baselineName: 'native DuckDB, one thread, same files and statements',
+      baselineName: nativeAloneName,
       goal: { ratio: 2 },
     },
   ];

@@ -4,6 +4,7 @@ import type { Page } from 'playwright-core';
 import { type Bench, type Line, median } from './line.ts';
 import { longest } from './open.ts';
 import { type Ranked, rankFiles, repainted, viewport } from './page.ts';
+import { within } from './within.ts';
 
 /** A page in which a bare list of a million buildings is open: every wall is assumed. */
 interface OpenList {
@@ -41,14 +42,8 @@ function writeList(folder: string): string {
   return path;
 }
 
-const line = (work: string, figure: number, most: number): Line => ({
-  work: `${size}: ${work}`,
-  figure,
-  unit: 'ms',
-  baseline: null,
-  baselineName: '',
-  goal: { most },
-});
+const line = (work: string, figure: number, most: number): Line =>
+  within(`${size}: ${work}`, figure, most);
 
 export async function bareList(bench: Bench): Promise<readonly Line[]> {
   const { ms, longestTask } = (await openList(bench)).opening;

@@ -1,5 +1,6 @@
 import type { Bench, Line } from './line.ts';
 import { firstMap, openMap } from './map.ts';
+import { within } from './within.ts';
 
 const n = 1_000_000;
 
@@ -20,16 +21,8 @@ export async function mapDrawn(bench: Bench): Promise<readonly Line[]> {
 
 export async function mapMoved(bench: Bench): Promise<readonly Line[]> {
   const { move, change } = await openMap(await bench.browser(), n);
-  const line = (work: string, figure: number, most: number): Line => ({
-    work: `1M buildings: ${work}`,
-    figure,
-    unit: 'ms',
-    baseline: null,
-    baselineName: '',
-    goal: { most },
-  });
   return [
-    line('pan or zoom until all is drawn', move.ms, 500),
-    line('another ranking or filter on the map until all is drawn', change.ms, 500),
+    within('1M buildings: pan or zoom until all is drawn', move, 500),
+    within('1M buildings: another ranking or filter on the map until all is drawn', change, 500),
   ];
 }

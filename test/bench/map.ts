@@ -1,17 +1,7 @@
 import type { Browser, Page } from 'playwright-core';
-import type { Spread } from './map-probe/columns.ts';
-import type { Taken, Work } from './map-probe/probe.ts';
+import { median } from './line.ts';
+import type { Work } from './map-probe/probe.ts';
 import { serveMapProbe } from './map-probe/serve.ts';
-
-const medianOf = (values: readonly number[]): number =>
-  values.toSorted((a, b) => a - b)[values.length >> 1]!;
-
-/** Median time, and the longest task and script of all. */
-const middleOf = (taken: readonly Taken[]): Taken => ({
-  ms: medianOf(taken.map(({ ms }) => ms)),
-  longestTask: Math.max(...taken.map(({ longestTask }) => longestTask)),
-  longestScript: Math.max(...taken.map(({ longestScript }) => longestScript)),
-});
 
 type OnPage = <Result>(work: (page: Page) => Promise<Result>) => Promise<Result>;
 
@@ -54,15 +44,12 @@ async function repeated<Result>(times: number, work: () => Promise<Result>): Pro
 export function firstMap(
   browser: Browser,
   n: number,
-  spread: Spread = 'even',
-): Promise<Taken & { readonly plainMs: number }> {
+): Promise<{ readonly ms: number; readonly plainMs: number }> {
   return withProbe(browser, async (onPage) => {
-    const sheet = () =>
-      onPage((page) => page.evaluate(([n, s]) => window.openSheet(n, s), [n, spread] as const));
-    const plain = () =>
-      onPage((page) => page.evaluate(([n, s]) => window.openPlain(n, s), [n, spread] as const));
-    const ours = middleOf(await repeated(3, sheet));
-    return { ...ours, plainMs: medianOf(await repeated(n > 200_000 ? 1 : 3, plain)) };
+    const sheet = () => onPage((page) => page.evaluate((n) => window.openSheet(n), n));
+    const plain = () => onPage((page) => page.evaluate((n) => window.openPlain(n), n));
+    const ms = median(await repeated(3, sheet));
+    return { ms, plainMs: median(await repeated(n > 200_000 ? 1 : 3, plain)) };
   });
 }
 
@@ -76,19 +63,18 @@ const changes: readonly Work[] = ['rerank', 'filter', 'rerank', 'unfilter'];
 export function openMap(
   browser: Browser,
   n: number,
-  spread: Spread = 'even',
-): Promise<{ readonly move: Taken; readonly change: Taken }> {
+): Promise<{ readonly move: number; readonly change: number }> {
   const doAll = async (page: Page, works: readonly Work[]) => {
-    const taken: Taken[] = [];
+    const taken: number[] = [];
     for (const work of works) taken.push(await page.evaluate((w) => window.befall(w), work));
     return taken;
   };
   return withProbe(browser, (onPage) =>
     onPage(async (page) => {
-      await page.evaluate(([n, s]) => window.openSheet(n, s), [n, spread] as const);
+      await page.evaluate((n) => window.openSheet(n), n);
       const change = await repeated(2, () => doAll(page, changes));
       const move = await repeated(2, () => doAll(page, rounds));
-      return { move: middleOf(move.flat()), change: middleOf(change.flat()) };
+      return { move: median(move.flat()), change: median(change.flat()) };
     }),
   );
 }

@@ -63,6 +63,9 @@ function append(path: string, text: string, part: number): number {
   return rows.length;
 }
 
+/** What `nativeAlone` measures, as a line names its baseline. */
+export const nativeAloneName = 'native DuckDB, one thread, same files and statements';
+
 /**
  * Native DuckDB with one thread, ms: its own CSV reader on the same files, then the same statements and kernels over
  * tables already loaded.

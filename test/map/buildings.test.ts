@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
+import { boundsOf } from '../../dashboard/map/tiles/bounds.ts';
 import { marksOf } from '../../dashboard/map/tiles/cells.ts';
 import { encodeMarks, extent } from '../../dashboard/map/tiles/encode.ts';
 import {
@@ -11,7 +12,6 @@ import {
 import { boundsOfTile } from '../../dashboard/map/tiles/mercator.ts';
 import { nearestBuildings } from '../../dashboard/map/tiles/nearest.ts';
 import {
-  boundsOf,
   type PlacedBuildings,
   placeBuildings,
   tileRun,
@@ -84,7 +84,17 @@ test('buildings without a place are left out and counted', () => {
   const latitude = Float64Array.of(40, 41, Number.NaN, 42);
   expect([...placeBuildings(longitude, latitude).ordinal].sort()).toEqual([0, 3]);
   expect(boundsOf(longitude, latitude)).toEqual({ west: -100, east: -80, south: 40, north: 42 });
-  expect(boundsOf(Float64Array.of(Number.NaN), Float64Array.of(1))).toBeUndefined();
+  expect(boundsOf(Float64Array.of(Number.NaN), Float64Array.of(1))).toBeNull();
+});
+
+test('places on both sides of 180° lie in one narrow box, its east beyond 180', () => {
+  const longitude = Float64Array.of(173.2, Number.NaN, -149.9, -176.6, 0);
+  const latitude = Float64Array.of(52.8, 10, 61.2, 51.9, 0);
+  const alaska = Int32Array.of(3, 0, 1, 2);
+  const bounds = boundsOf(longitude, latitude, alaska)!;
+  expect(bounds).toMatchObject({ west: 173.2, south: 51.9, north: 61.2 });
+  expect(bounds.east).toBeCloseTo(210.1, 9);
+  expect(boundsOf(longitude, latitude, Int32Array.of(1))).toBeNull();
 });
 
 describe('up to 5,000 shown', () => {
@@ -201,4 +211,21 @@ describe('more than 5,000 shown', () => {
       .slice(0, 25);
     expect([...found]).toEqual(expected);
   });
+});
+
+test('those nearest the centre are found in a box across 180°, on both sides', () => {
+  const portfolio = {
+    longitude: Float64Array.of(173, -150, 179.9, -179.9, 10, -100),
+    latitude: Float64Array.of(52, 61, 52, 52, 52, 52),
+    tier: new Uint8Array(6),
+    index: new Float64Array(6),
+  };
+  const entries = entriesOf(placeBuildings(portfolio.longitude, portfolio.latitude), portfolio);
+  // The same view, as the map may count it: on from 180 or back from −180.
+  for (const turn of [0, -360]) {
+    const within = { west: 165 + turn, east: 215 + turn, south: 40, north: 70 };
+    const centre = { longitude: 179.98 + turn, latitude: 52 };
+    const found = nearestBuildings(entries, { within, ...centre, atMost: 9 });
+    expect([...found]).toEqual([2, 3, 0, 1]);
+  }
 });

@@ -106,3 +106,10 @@ test('the coast has no seam where the world is cut: no line follows 180° or the
     });
   }
 });
+
+test('water reaches over the edges of the world, so that no gap shows where it is drawn again beside itself', () => {
+  const reach = (x: number) =>
+    land.waters({ z: 3, x, y: 3 }).flatMap(({ geometry }) => geometry.flat().map((at) => at.x));
+  expect(Math.max(...reach(7))).toBeGreaterThan(extent + 8);
+  expect(Math.min(...reach(0))).toBeLessThan(-8);
+});

@@ -5,7 +5,7 @@ import {
   grownByOne,
   type RainNodes,
 } from '../../dashboard/map/rain/grid.ts';
-import { nodesOver, windowOf } from '../../dashboard/map/rain/window.ts';
+import { nodesOver, windowOf, windowsOf } from '../../dashboard/map/rain/window.ts';
 import type { TileFeature } from '../../dashboard/map/tiles/encode.ts';
 import { rainTile } from '../../dashboard/map/tiles/rain-tile.ts';
 import { fileText } from './support.ts';
@@ -94,6 +94,46 @@ test('a sheet that counts longitude from 0 to 360 is drawn in the west too', () 
   expect(rest).toEqual([]);
   expect(nodes!.west).toBeLessThan(-101);
   expect(nodes!.west).toBeGreaterThan(-110);
+});
+
+describe('a sheet around the globe', () => {
+  const column = (i: number) => i % 360;
+  const globe: RainNodes = {
+    width: 360,
+    height: 3,
+    west: -179.5,
+    north: 41,
+    stepX: 1,
+    stepY: -1,
+    mm: Float32Array.from({ length: 1080 }, (_, i) => column(i)),
+  };
+
+  test.each([
+    ['east of 180°', { west: 175, east: 185 }],
+    ['west of −180°', { west: -185, east: -175 }],
+    ['a whole turn on', { west: 535, east: 545 }],
+  ])('goes on %s in one window, each node at its place', (_, sides) => {
+    const [nodes, ...rest] = windowsOf(globe, { ...sides, south: 38, north: 42 }, 1, 2);
+    expect(rest).toEqual([]);
+    expect(nodes!.west).toBeLessThan(sides.west - 1);
+    for (let i = 0; i < nodes!.width; i++) {
+      const longitude = nodes!.west + i;
+      expect(nodes!.mm[i]).toBe((((longitude + 179.5) % 360) + 360) % 360);
+    }
+  });
+
+  test('is not drawn twice where the whole of it is in view', () => {
+    const all = windowsOf(globe, { west: -180, east: 180, south: 38, north: 42 }, 1, 3);
+    const inView = all.filter(({ west, width }) => west - 0.5 < 180 && west + width - 0.5 > -180);
+    expect(inView).toHaveLength(1);
+    expect(inView[0]!.width).toBe(360);
+  });
+
+  test('rain beyond 180° lies beyond the edge of the world, not along it', () => {
+    const tile = rainTile(globe, 'metric', { z: 5, x: 31, y: 12 }, []);
+    const ends = tile.flatMap(({ geometry }) => geometry.flat().map(({ x }) => x));
+    expect(Math.max(...ends)).toBeGreaterThan(4096);
+  });
 });
 
 test('a sheet draws nothing where it does not reach', () => {

@@ -68,6 +68,9 @@ describe('the sentence of active filters', () => {
 
 describe('heights in words', () => {
   it('follow the units in use', () => {
+    expect(rangeWords('rank', { from: 1, below: 21 }, 'metric')).toBe('1 to 20');
+    expect(rangeWords('rank', { below: 1001 }, 'metric')).toBe('up to 1,000');
+    expect(rangeWords('installed_used', { from: 2025, below: 2026 }, 'metric')).toBe('2025');
     expect(rangeWords('height_used_m', { below: 10 }, 'metric')).toBe('under 10 m');
     expect(rangeWords('height_used_m', { from: 50 }, 'metric')).toBe('50 m and over');
     expect(rangeWords('height_used_m', { from: 10, below: 15 }, 'american')).toBe('33 to 49 ft');

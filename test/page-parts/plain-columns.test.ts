@@ -4,7 +4,9 @@ import { copiedText } from '../../dashboard/rank/columns/copy.ts';
 import {
   chosenColumns,
   headingOf,
+  mostPinned,
   plainColumns,
+  stayingColumns,
 } from '../../dashboard/rank/columns/plain-columns.ts';
 
 const names = (columns: readonly { readonly name: string }[]) => columns.map(({ name }) => name);
@@ -25,6 +27,23 @@ describe('the columns of the plain rows', () => {
   it('are those first shown where none is chosen', () => {
     expect(names(chosenColumns([], []).pinned)).toContain('rank');
     expect(chosenColumns(['colour'], [])).toEqual(chosenColumns([], []));
+  });
+
+  it('stay in their order while they leave the others room, on any width', () => {
+    const { pinned } = chosenColumns(
+      ['rank', 'tier', 'reason', 'region'],
+      ['rank', 'tier', 'reason', 'region'],
+    );
+    const width = (columns: readonly { readonly width: number }[]) =>
+      columns.reduce((sum, column) => sum + column.width, 0);
+    for (let table = 0; table <= 2000; table += 1) {
+      const staying = stayingColumns(pinned, table);
+      expect(staying).toEqual(pinned.slice(0, staying.length));
+      expect(width(staying)).toBeLessThanOrEqual(mostPinned * table);
+      const next = pinned[staying.length];
+      if (next) expect(width(staying) + next.width).toBeGreaterThan(mostPinned * table);
+    }
+    expect(names(stayingColumns(pinned, 2000))).toEqual(names(pinned));
   });
 
   it('name the unit in use', () => {

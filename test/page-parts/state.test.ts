@@ -172,6 +172,13 @@ describe('changes', () => {
 });
 
 describe('the question put to the analysis', () => {
+  it('a question once put does not change with the state', () => {
+    const s = { ...firstState, filters: { on: { region: { among: ['WA'] } }, search: '' } };
+    const put = queryOf(s);
+    s.filters.on.region.among[0] = 'BC';
+    expect(put.on).toEqual({ region: { among: ['WA'] } });
+  });
+
   it('leaves out every filter that is not set', () => {
     expect(queryOf(firstState)).toEqual({ by: 'index' });
   });

@@ -120,9 +120,34 @@ describe('a place and a box', () => {
     expect(near('WA', 45.03, -122)).toBe(false);
     expect(near('WA', 25.8, -80.2)).toBe(false);
   });
-  test('a place just across 180° counts as near Alaska', () => {
-    expect(near('AK', 52, 179.7)).toBe(true);
-    expect(near('AK', 52, 178.9)).toBe(false);
+  // Places from memory of the US Geological Survey's list of names (GNIS), to 0.1°.
+  test.each([
+    ['Attu Station', 52.8, 173.2],
+    ['Shemya', 52.7, 174.1],
+    ['Semisopochnoi', 51.9, 179.6],
+    ['Adak', 51.9, -176.7],
+    ['Anchorage', 61.2, -149.9],
+    ['Hyder', 55.9, -130],
+  ])('the box of Alaska holds both sides of 180°: %s', (_, lat, lon) => {
+    expect(near('AK', lat, lon)).toBe(true);
+    expect(nearCountry('US', lat, lon)).toBe(true);
+  });
+  test.each([
+    ['Magadan', 59.6, 150.8],
+    ['west of Attu', 52.8, 171.9],
+    ['Whitehorse, exchanged in sign', 60.7, 135.1],
+    ['Calgary', 51.3, -114.1],
+  ])('and no more than half a degree beyond: %s', (_, lat, lon) =>
+    expect(near('AK', lat, lon)).toBe(false),
+  );
+  test('only Alaska crosses 180°, and the box around its country holds every region', () => {
+    expect(regions.filter(({ west, east }) => west > east).map(({ code }) => code)).toEqual(['AK']);
+    for (const { country, west, east, south, north } of regions) {
+      expect(nearCountry(country, south, west)).toBe(true);
+      expect(nearCountry(country, north, east)).toBe(true);
+    }
+    expect(nearCountry('US', 52, 170)).toBe(false);
+    expect(nearCountry('US', 40, -60)).toBe(false);
   });
   test('a country is near only inside the box around its regions', () => {
     expect(nearCountry('US', 47.6, -122.3)).toBe(true);

@@ -46,6 +46,7 @@ describe('the building list', () => {
       obstruction_m: 25,
       place_source: 'coordinates',
       place_km: null,
+      region_source: 'record',
       country: 'US',
       region_code: 'WA',
       marine_possible: 'yes',
@@ -162,7 +163,7 @@ describe('places', () => {
     expect(numbers(table, 'longitude')[1]).toBe(postal.find('97201')!.longitude);
     expect(numbers(table, 'place_km')[1]).toBe(postal.find('97201')!.radiusKm);
     expect(texts(table, 'country')).toEqual(['US', 'US']);
-    expect(texts(table, 'region_code')).toEqual([null, null]);
+    expect(texts(table, 'region_code')).toEqual(['WA', 'OR']);
   });
 
   test('coordinates count before the postal code', async () => {
@@ -186,10 +187,26 @@ describe('places', () => {
       ),
     );
     expect(texts(table, 'country')).toEqual(['CA', 'CA', 'US', null, null]);
-    expect(texts(table, 'region_code')).toEqual(['BC', null, null, null, null]);
-    expect(texts(table, 'marine_possible')).toEqual(['yes', null, null, null, null]);
+    expect(texts(table, 'region_code')).toEqual(['BC', 'BC', null, null, null]);
+    expect(texts(table, 'marine_possible')).toEqual(['yes', 'yes', null, null, null]);
     expect(texts(table, 'region')[2]).toBe('Cascadia');
     expect(noted).toEqual([]);
+  });
+
+  test('a blank region is filled from the postal code and flagged; one on record stays as written', async () => {
+    const { table, notes } = await buildings(
+      lines('building_id,postal_code', 'B-1,98101', 'B-2,00801', 'B-3,02134'),
+    );
+    expect(texts(table, 'region')).toEqual(['WA', null, 'MA']);
+    expect(texts(table, 'region_source')).toEqual(['postal code', null, 'postal code']);
+    expect(notes).toEqual([
+      'The region of 2 buildings is blank and read from their postal codes; region_source says of which.',
+    ]);
+    const given = await buildings(
+      lines('building_id,region,postal_code', 'B-1,Washington,98101', 'B-2,,97201', 'B-3,,00801'),
+    );
+    expect(texts(given.table, 'region')).toEqual(['Washington', 'OR', null]);
+    expect(texts(given.table, 'region_source')).toEqual(['record', 'postal code', null]);
   });
 
   test('a likely slip is set aside with its mend, a postal code far off is noted', async () => {

@@ -18,11 +18,15 @@ const airports = vega('airports.csv')
   .map(({ latitude, longitude, state }) => ({ latitude, longitude, region: state }) as Cells);
 /** Rows that the source itself places outside their state. */
 const sound = airports.filter((airport) => !isComplaint(place(airport)));
+/** Alaska reaches across 180°: without their sign Adak and Atka would stand among its islands still. */
+const eitherSide = ['-176.6460306', '-174.2063503'];
+const oneSided = sound.filter(({ longitude }) => !eitherSide.includes(longitude!));
 
 describe('airports of the United States (vega-datasets airports.csv)', () => {
   test('nearly all stand in their state: the rest are errors of the source', () => {
     expect(airports.length).toBeGreaterThan(3300);
     expect(airports.length - sound.length).toBeLessThanOrEqual(3);
+    expect(sound.length - oneSided.length).toBe(2);
   });
 
   const slips: readonly (readonly [string, (airport: Cells) => Cells])[] = [
@@ -38,10 +42,10 @@ describe('airports of the United States (vega-datasets airports.csv)', () => {
       (a) => ({ ...a, latitude: a.longitude!.slice(1), longitude: a.latitude! }),
     ],
   ];
-  const airport = fc.constantFrom(...sound);
+  const airport = fc.constantFrom(...oneSided);
 
   test.each(slips)('%s is never accepted, and its mend restores every place exactly', (_, slip) => {
-    for (const truth of sound) {
+    for (const truth of oneSided) {
       const { latitude, longitude } = accepted(mended(slip(truth)));
       expect([latitude, longitude]).toEqual([Number(truth.latitude), Number(truth.longitude)]);
     }
@@ -334,4 +338,65 @@ describe('sentences', () => {
 test('coordinates have no reach of their own, a postal code has', () => {
   expect(accepted(seattle).km).toBeNaN();
   expect(accepted({ postal_code: '98109' }).km).toBe(postal.find('98109')!.radiusKm);
+});
+
+// Places from memory of the US Geological Survey's list of names (GNIS), to 0.1°.
+describe('buildings beyond 180° (Alaska)', () => {
+  test.each([
+    ['Attu Station', '52.8', '173.2'],
+    ['Shemya', '52.7', '174.1'],
+    ['Adak', '51.9', '-176.7'],
+  ])('%s stands in its state, without a word', (_, latitude, longitude) => {
+    expect(codes({ latitude, longitude, region: 'AK' })).toEqual(['accepted', undefined]);
+  });
+
+  test('a latitude far from it is still the axis that is complained of', () => {
+    const { column, code } = reason({ latitude: '12.1', longitude: '174.1', region: 'AK' });
+    expect([column, code]).toEqual(['latitude', 'outside-region']);
+  });
+});
+
+describe('the region of a building without one', () => {
+  const regionOf = (cells: Cells) => {
+    const { region, regionSource, country } = accepted(cells);
+    return [region?.code ?? null, regionSource, country];
+  };
+
+  test('comes from its postal code, with coordinates or without', () => {
+    expect(regionOf({ postal_code: '97201' })).toEqual(['OR', 'postal code', 'US']);
+    expect(regionOf({ ...seattle, postal_code: '98109' })).toEqual(['WA', 'postal code', 'US']);
+    expect(regionOf({ latitude: '42.4', longitude: '-71.1', postal_code: '2134' })).toEqual([
+      'MA',
+      'postal code',
+      'US',
+    ]);
+    const vancouver = { latitude: '49.28', longitude: '-123.12', postal_code: 'V6B 1A1' };
+    expect(regionOf(vancouver)).toEqual(['BC', 'postal code', 'CA']);
+  });
+
+  test('a region on record stands, whether it is known to us or not', () => {
+    expect(regionOf({ ...seattle, region: 'WA', postal_code: '99201' })[1]).toBe('record');
+    expect(regionOf({ ...seattle, region: 'Cascadia', postal_code: '98109' })).toEqual([
+      null,
+      'record',
+      'US',
+    ]);
+  });
+
+  test('stays blank where the code names none, or one far from the coordinates', () => {
+    expect(regionOf(seattle)).toEqual([null, null, null]);
+    expect(regionOf({ postal_code: '00801' })).toEqual([null, null, 'US']);
+    const berlin = { latitude: '52.52', longitude: '13.4' };
+    expect(regionOf({ ...berlin, postal_code: '99998' })).toEqual([null, null, null]);
+    // A code of New York between listed ones, at a building in Seattle.
+    expect(postal.find('10091')).toBeNull();
+    expect(regionOf({ ...seattle, postal_code: '10091' })).toEqual([null, null, 'US']);
+  });
+
+  test('every listed code names the region that its line gives, at its centre', () => {
+    const wrong = vega('zipcodes.csv')
+      .filter(({ zip_code, state }) => postal.find(zip_code!) && findRegion(state!))
+      .filter(({ zip_code, state }) => regionOf({ postal_code: zip_code! })[0] !== state);
+    expect(wrong).toEqual([]);
+  });
 });

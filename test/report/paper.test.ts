@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { memorySource } from '../../analysis/read/memory-source.ts';
 import type { RainReport } from '../../analysis/session-types.ts';
+import { missingOf } from '../../dashboard/building/facts.ts';
 import {
   cssString,
   footingOf,
@@ -9,7 +10,7 @@ import {
 } from '../../dashboard/report/footing.ts';
 import { originOf } from '../../dashboard/report/origin.ts';
 import { listed } from '../../dashboard/report/report-data.ts';
-import { missingOf, needClause, shareWords } from '../../dashboard/report/words.ts';
+import { needClause, shareWords } from '../../dashboard/report/words.ts';
 
 const rain: RainReport = {
   source: 'a grid',

@@ -87,6 +87,53 @@ describe('the frame of a map', () => {
   });
 });
 
+describe('a picture across 180°', () => {
+  // Attu, Adak, Anchorage: from memory, to 0.1°.
+  const placed = {
+    longitude: Float64Array.of(173.2, -176.6, -149.9),
+    latitude: Float64Array.of(52.8, 51.9, 61.2),
+    tier: Uint8Array.of(0, 1, 2),
+  };
+  const all = Int32Array.of(0, 1, 2);
+  const bounds = boundsOf(placed, all)!;
+  const frame = frameOf(bounds, size);
+
+  test('is as wide as its places are apart, not the world', () => {
+    expect(bounds.east - bounds.west).toBeCloseTo(36.9, 9);
+    expect(frame.shows.east - frame.shows.west).toBeLessThan(60);
+    const [attu, adak] = [frame.place(173.2, 52.8)!, frame.place(-176.6, 51.9)!];
+    // Great-circle distance by the haversine formula on the mean Earth: 699 km.
+    const km = Math.hypot(attu[0] - adak[0], attu[1] - adak[1]) / frame.unitsPerKm;
+    expect(Math.abs(km - 699)).toBeLessThan(35);
+  });
+
+  test('has its marks where their buildings are, west to east', () => {
+    const marks = marksOf(placed, all, bounds).sort((a, b) => a.tier - b.tier);
+    expect(marks.map(({ n }) => n)).toEqual([1, 1, 1]);
+    const at = marks.map(({ longitude, latitude }) => frame.place(longitude, latitude)!);
+    for (const [i, b] of all.entries()) {
+      const [x, y] = frame.place(placed.longitude[b]!, placed.latitude[b]!)!;
+      expect(at[i]![0]).toBeCloseTo(x, 6);
+      expect(at[i]![1]).toBeCloseTo(y, 6);
+      expect(x).toBeGreaterThan(0);
+      expect(x).toBeLessThan(frame.width);
+    }
+    expect(at[0]![0]).toBeLessThan(at[1]![0]);
+    expect(at[1]![0]).toBeLessThan(at[2]![0]);
+  });
+
+  test('neighbours on the two sides share a mark between them, not one on the other side of the Earth', () => {
+    const near = {
+      longitude: Float64Array.of(179.99, -179.99, 160, -170),
+      latitude: Float64Array.of(-17, -17, -10, -14),
+      tier: Uint8Array.of(0, 0, 1, 1),
+    };
+    const four = Int32Array.of(0, 1, 2, 3);
+    const marks = marksOf(near, four, boundsOf(near, four)!);
+    expect(marks.find(({ n }) => n === 2)!.longitude).toBeCloseTo(180, 9);
+  });
+});
+
 describe('the marks of buildings', () => {
   const placed = {
     longitude: Float64Array.of(-122, -122.0001, -100, Number.NaN),

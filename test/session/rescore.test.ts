@@ -42,6 +42,28 @@ describe('settings', () => {
     expect(await index()).toBe(before);
   });
 
+  test('that are being scored are read whole: what was asked meanwhile is of the old scoring or of the new', async () => {
+    const all = Int32Array.from({ length: 160 }, (_, b) => b);
+    const read = async () => ({
+      rows: await analyst.rows(all),
+      first: (await analyst.building(3)).walls,
+    });
+    const before = await read();
+    const running = analyst.rescore({ constants: { weight_load: 2 } });
+    const meanwhile = [];
+    for (let i = 0; i < 20; i++) {
+      meanwhile.push(read());
+      await new Promise((resolve) => setTimeout(resolve, 5));
+    }
+    await running;
+    const after = await read();
+    expect(after.rows).not.toEqual(before.rows);
+    const whole = [before, after].map((one) => JSON.stringify(one.rows));
+    for (const { rows } of await Promise.all(meanwhile))
+      expect(whole).toContain(JSON.stringify(rows));
+    await analyst.rescore({});
+  });
+
   test('given back from the sidecar of an export make the same bytes', async () => {
     const changes: SettingsChanges = {
       constants: { weight_load: 0.5, as_of: 2028 },

@@ -1,12 +1,5 @@
-import {
-  type Bounds,
-  codedZoom,
-  codeRange,
-  mercatorX,
-  mercatorY,
-  type TileId,
-  tileCode,
-} from './mercator.ts';
+import { hasPlace } from './bounds.ts';
+import { codedZoom, codeRange, mercatorX, mercatorY, type TileId, tileCode } from './mercator.ts';
 
 /**
  * The buildings that have a place, along the curve that visits every tile of every zoom in one go (Morton order of both
@@ -23,8 +16,6 @@ export interface PlacedBuildings {
 }
 
 const shiftToCode = 32 - codedZoom;
-const hasPlace = (longitude: number, latitude: number) =>
-  Number.isFinite(longitude) && Number.isFinite(latitude);
 
 /**
  * Sorts buildings along the curve; those without a longitude and latitude are left out.
@@ -54,21 +45,6 @@ export function placeBuildings(longitude: Float64Array, latitude: Float64Array):
 export function tileRun(buildings: PlacedBuildings, tile: TileId): readonly [number, number] {
   const [from, to] = codeRange(tile);
   return [lowerBound(buildings.code, from), lowerBound(buildings.code, to)];
-}
-
-/** The box around all places, or undefined when there are none. */
-export function boundsOf(longitude: Float64Array, latitude: Float64Array): Bounds | undefined {
-  let [west, south, east, north] = [Infinity, Infinity, -Infinity, -Infinity];
-  for (let b = 0; b < longitude.length; b++) {
-    const lon = longitude[b]!;
-    const lat = latitude[b]!;
-    if (!hasPlace(lon, lat)) continue;
-    if (lon < west) west = lon;
-    if (lon > east) east = lon;
-    if (lat < south) south = lat;
-    if (lat > north) north = lat;
-  }
-  return west <= east ? { west, south, east, north } : undefined;
 }
 
 function placedOrdinals(longitude: Float64Array, latitude: Float64Array): Uint32Array {

@@ -1,6 +1,6 @@
 import { type GeoStream, geoMercator, geoStream } from 'd3';
 import type { Feature, Geometry, Position } from 'geojson';
-import { mercatorX, mercatorY, worldSize } from './mercator.ts';
+import { mercatorY, worldSize } from './mercator.ts';
 
 export type Properties = Readonly<Record<string, string | number | boolean>>;
 
@@ -35,11 +35,27 @@ export function sphereShape(properties: Properties, geometry: Geometry): Shape {
   const sink = lineSink();
   geoStream(geometry, mercator.stream(sink.stream));
   const area = geometry.type.endsWith('Polygon');
-  const lines = area ? sink.lines.map((ring) => [...ring, ring[0]!]) : sink.lines;
+  const lines = area ? sink.lines.map(overEdges).map((ring) => [...ring, ring[0]!]) : sink.lines;
   return { properties, area, paths: lines.map((line) => pathOf(Float64Array.from(line.flat()))) };
 }
 
-/** GeoJSON drawn flat, in degrees, as a shape; points and collections are not drawn this way. */
+/** How far areas that were cut at 180° reach over the world's edge: further than the coarsest tile reaches over its own. */
+const over = 0.02;
+
+/** An open ring whose run along an edge of the world lies beyond it, so that areas meet where the world begins again. */
+function overEdges(ring: FlatLine): FlatLine {
+  const edgeOf = ([x]: FlatLine[number]): number => (x < 1e-9 ? -1 : x > 1 - 1e-9 ? 1 : 0);
+  return ring.flatMap((point, i) => {
+    const edge = edgeOf(point);
+    if (edge === 0) return [point];
+    const [before, after] = [ring.at(i - 1)!, ring[(i + 1) % ring.length]!];
+    const beyond: FlatLine[number] = [point[0] + edge * over, point[1]];
+    const into = edgeOf(before) === edge ? [] : [point];
+    return [...into, beyond, ...(edgeOf(after) === edge ? [] : [point])];
+  });
+}
+
+/** GeoJSON drawn flat, in degrees, as a shape; longitudes may lie beyond ±180; points and collections are not drawn this way. */
 export function shapeOf({ geometry, properties }: Feature): Shape {
   return {
     properties: properties as Properties,
@@ -51,7 +67,7 @@ export function shapeOf({ geometry, properties }: Feature): Shape {
 function projected(line: readonly Position[]): Float64Array {
   const points = new Float64Array(line.length * 2);
   line.forEach(([longitude, latitude], i) => {
-    points[2 * i] = mercatorX(longitude!) / worldSize;
+    points[2 * i] = (longitude! + 180) / 360;
     points[2 * i + 1] = mercatorY(latitude!) / worldSize;
   });
   return points;

@@ -1,14 +1,13 @@
 import { createResource, createSignal, For, Match, Show, Switch } from 'solid-js';
-import type { Band } from '../../../analysis/bands.ts';
 import type { Facet } from '../../../analysis/sift/facet.ts';
 import { Fold } from '../../parts/Fold.tsx';
-import { digits, figureOf } from '../../parts/format.ts';
-import { columnKinds, quantities } from '../../parts/quantity.ts';
+import { digits } from '../../parts/format.ts';
 import { label } from '../../parts/words.ts';
-import { setCondition, toggleAmong } from '../../state/changes.ts';
+import { toggleAmong } from '../../state/changes.ts';
 import { useDesk } from '../../state/desk.ts';
-import { amongOf, rangeOf } from '../../state/page-state.ts';
+import { amongOf } from '../../state/page-state.ts';
 import { valueWords } from '../filter-sentence.ts';
+import { RangeForm } from './RangeForm.tsx';
 
 /** Filter of one column behind a small mark in its heading: its words to tick, or the ends of a range. */
 export function ColumnFilter(props: { readonly column: string }) {
@@ -51,7 +50,9 @@ export function FilterForm(props: {
           <p role="alert">The column could not be read: {String(facet.error?.message)}</p>
         </Match>
         <Match when={words()}>{(found) => <Words column={props.column} facet={found()} />}</Match>
-        <Match when={numbers()}>{(found) => <Ends column={props.column} facet={found()} />}</Match>
+        <Match when={numbers()}>
+          {(found) => <RangeForm column={props.column} facet={found()} />}
+        </Match>
       </Switch>
     </div>
   );
@@ -115,46 +116,3 @@ function Words(props: {
     </>
   );
 }
-
-function Ends(props: {
-  readonly column: string;
-  readonly facet: Extract<Facet, { kind: 'number' }>;
-}) {
-  const { state, apply } = useDesk();
-  const kind = () => columnKinds[props.column] ?? 'plain';
-  const writing = () => ({ plus: 0, ...quantities[kind()][state.units] });
-  const range = (): Band => rangeOf(state.filters, props.column) ?? {};
-  const shown = (value: number | undefined) =>
-    value === undefined ? '' : String(rounded(value * writing().times + writing().plus));
-  const set = (end: 'from' | 'below', typed: number) => {
-    const { [end]: _, ...rest } = range();
-    const value = (typed - writing().plus) / writing().times;
-    apply(setCondition(props.column, Number.isNaN(typed) ? rest : { ...rest, [end]: value }));
-  };
-  const field = (end: 'from' | 'below', word: string) => (
-    <label class="filter-end">
-      {word}
-      <input
-        type="number"
-        step="any"
-        value={shown(range()[end])}
-        onChange={(event) => set(end, event.currentTarget.valueAsNumber)}
-      />
-      <span class="unit">{writing().unit}</span>
-    </label>
-  );
-  const ends = () =>
-    props.facet.range?.map((value) => figureOf(value, kind(), state.units).digits).join(' to ');
-  return (
-    <Show when={ends()} fallback={<p class="soft">No building has a figure here.</p>}>
-      {field('from', 'from')}
-      {field('below', 'below')}
-      <p class="soft">
-        In the portfolio: {ends()} {writing().unit}
-        <Show when={props.facet.none > 0}>; {digits(props.facet.none, 0)} without a figure</Show>.
-      </p>
-    </Show>
-  );
-}
-
-const rounded = (value: number): number => Math.round(value * 1e6) / 1e6;

@@ -15,7 +15,7 @@ import { createRowWindow } from '../row-window.ts';
 import { SheetPick } from '../SheetPick.tsx';
 import { ColumnFilter } from './ColumnFilter.tsx';
 import { copySelected } from './copy.ts';
-import { chosenColumns, headingOf, type PlainColumn } from './plain-columns.ts';
+import { chosenColumns, headingOf, type PlainColumn, stayingColumns } from './plain-columns.ts';
 import './plain.css';
 
 /** As in plain.css, px. */
@@ -26,7 +26,11 @@ const headHeight = 46;
 type Placed = PlainColumn & { readonly left?: number };
 
 /** The ranking in plain cells: columns of the reader's choice, the pinned ones in place while the others scroll. */
-export function PlainTable(props: { readonly ranking: Ranking }) {
+export function PlainTable(props: {
+  readonly ranking: Ranking;
+  /** Of the table as it is laid out, px. */
+  readonly width: number;
+}) {
   const desk = useDesk();
   const rows = createRowWindow(
     () => props.ranking,
@@ -34,7 +38,7 @@ export function PlainTable(props: { readonly ranking: Ranking }) {
     () => headHeight,
   );
   const order = () => props.ranking.order();
-  const columns = createMemo(() => placed(desk.state.columns, desk.state.pinned));
+  const columns = createMemo(() => placed(desk.state.columns, desk.state.pinned, props.width));
   const template = () =>
     columns()
       .map(({ width }) => `${width}px`)
@@ -85,15 +89,19 @@ export function PlainTable(props: { readonly ranking: Ranking }) {
   );
 }
 
-function placed(columns: readonly string[], pinned: readonly string[]): readonly Placed[] {
+function placed(
+  columns: readonly string[],
+  pinned: readonly string[],
+  tableWidth: number,
+): readonly Placed[] {
   const chosen = chosenColumns(columns, pinned);
   let left = 0;
-  const kept = chosen.pinned.map((column) => {
+  const kept = stayingColumns(chosen.pinned, tableWidth).map((column) => {
     const at = left;
     left += column.width;
     return { ...column, left: at };
   });
-  return [...kept, ...chosen.free];
+  return [...kept, ...chosen.pinned.slice(kept.length), ...chosen.free];
 }
 
 const pin = (column: Placed): JSX.CSSProperties =>

@@ -86,6 +86,22 @@ export function chosenColumns(
   return { pinned: all.filter(isPinned), free: all.filter((column) => !isPinned(column)) };
 }
 
+/** What part of the table's width columns may take that stay while the others scroll. */
+export const mostPinned = 0.6;
+
+/** The pinned columns that find room to stay, in their order: the first that does not scrolls, and so do all after it. */
+export function stayingColumns(
+  pinned: readonly PlainColumn[],
+  tableWidth: number,
+): readonly PlainColumn[] {
+  let room = mostPinned * tableWidth;
+  const over = pinned.findIndex(({ width }) => {
+    room -= width;
+    return room < 0;
+  });
+  return over < 0 ? pinned : pinned.slice(0, over);
+}
+
 /** The heading with the unit in use. */
 export function headingOf(name: string, units: Units): string {
   const unit = quantities[columnKinds[name] ?? 'plain'][units].unit;

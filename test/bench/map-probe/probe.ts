@@ -4,30 +4,20 @@ import { asLonLat } from '../../../analysis/rain/as-lon-lat.ts';
 import { decodeGrid } from '../../../analysis/rain/grid.ts';
 import { RainMap } from '../../../dashboard/map/RainMap.tsx';
 import gridUrl from '../../../data/built/annual-precip.bin?url';
-import { columnsOf, type Spread, scoresOf } from './columns.ts';
+import { columnsOf, scoresOf } from './columns.ts';
 import { featuresOf, plainMap } from './plain.ts';
-
-/**
- * A work of the map, ms: until all of it is drawn, the longest task of the page's thread meanwhile, and the longest
- * script. Where WebGL is drawn in software a task also waits for the picture.
- */
-export interface Taken {
-  readonly ms: number;
-  readonly longestTask: number;
-  readonly longestScript: number;
-}
 
 /** What can befall an open map: moves, another ranking, a filter that a third of the buildings pass, and none again. */
 export type Work = 'nearer' | 'aside' | 'farther' | 'rerank' | 'filter' | 'unfilter';
 
 declare global {
   interface Window {
-    /** Opens the map over as many buildings. */
-    openSheet: (n: number, spread: Spread, dark?: boolean) => Promise<Taken>;
+    /** Opens the map over as many buildings: until all of it is drawn, ms. */
+    openSheet: (n: number) => Promise<number>;
     /** The same data through MapLibre's plain GeoJSON source, ms. */
-    openPlain: (n: number, spread: Spread) => Promise<number>;
-    /** Does a work on the open map. */
-    befall: (work: Work) => Promise<Taken>;
+    openPlain: (n: number) => Promise<number>;
+    /** Does a work on the open map: until all of it is drawn again, ms. */
+    befall: (work: Work) => Promise<number>;
   }
 }
 
@@ -48,40 +38,14 @@ function drawn(): Promise<void> {
   });
 }
 
-async function drawnAfter(work: () => void): Promise<Taken> {
+async function drawnAfter(work: () => void): Promise<number> {
   // What prepared the work is no part of it.
   await new Promise((resolve) => setTimeout(resolve, 50));
-  const tasks = watched('longtask', ({ duration }) => [duration]);
-  const scripts = watched('long-animation-frame', (frame) =>
-    (frame as LongFrame).scripts.map(({ duration }) => duration),
-  );
   const start = performance.now();
   const done = drawn();
   work();
   await done;
-  const ms = performance.now() - start;
-  // A task is reported after it ends.
-  await new Promise((resolve) => setTimeout(resolve, 100));
-  return { ms, longestTask: tasks.longest(), longestScript: scripts.longest() };
-}
-
-interface LongFrame extends PerformanceEntry {
-  readonly scripts: readonly { readonly duration: number }[];
-}
-
-/** Gathers durations from what the browser reports until they are asked for. */
-function watched(type: string, of: (entry: PerformanceEntry) => readonly number[]) {
-  let longest = 0;
-  const observer = new PerformanceObserver((list) => {
-    longest = Math.max(longest, ...list.getEntries().flatMap(of));
-  });
-  observer.observe({ type });
-  return {
-    longest: (): number => {
-      observer.disconnect();
-      return longest;
-    },
-  };
+  return performance.now() - start;
 }
 
 const press = (name: string) => () =>
@@ -91,8 +55,8 @@ const key = (name: string, keyCode: number) => () =>
     .querySelector('canvas')!
     .dispatchEvent(new KeyboardEvent('keydown', { key: name, keyCode, bubbles: true }));
 
-window.openSheet = async (n, spread, dark = false) => {
-  const frame = columnsOf(n, spread);
+window.openSheet = async (n) => {
+  const frame = columnsOf(n);
   const sheet = asLonLat(decodeGrid(await (await fetch(gridUrl)).arrayBuffer()), 250_000);
   const [scores, setScores] = createSignal<Pick<typeof frame, 'tier' | 'index'>>(frame);
   const [shown, setShown] = createSignal<Int32Array | null>(null);
@@ -112,7 +76,7 @@ window.openSheet = async (n, spread, dark = false) => {
     frame,
     sheet,
     units: 'american' as const,
-    dark,
+    dark: false,
     selected: undefined,
     hovered: undefined,
     reasonOf: async (b: number) =>
@@ -126,14 +90,14 @@ window.openSheet = async (n, spread, dark = false) => {
       return shown();
     },
   };
-  document.documentElement.dataset.sheet = dark ? 'dark' : 'light';
+  document.documentElement.dataset.sheet = 'light';
   return drawnAfter(() => {
     render(() => createComponent(RainMap, props), field());
   });
 };
 
-window.openPlain = async (n, spread) => {
-  const features = featuresOf(columnsOf(n, spread));
+window.openPlain = async (n) => {
+  const features = featuresOf(columnsOf(n));
   const start = performance.now();
   await plainMap(field(), features);
   return performance.now() - start;

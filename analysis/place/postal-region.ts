@@ -1,0 +1,39 @@
+import Papa from 'papaparse';
+import csv from '../../data/postal/states.csv?raw';
+import { provinceOf, zipOf } from './postal.ts';
+import { findRegion, type Region } from './regions.ts';
+
+interface Stretch {
+  readonly from: number;
+  readonly to: number;
+  readonly region: Region;
+}
+
+const stretches: readonly Stretch[] = Papa.parse(csv, {
+  header: true,
+  skipEmptyLines: true,
+}).data.map((row) => ({
+  from: Number(row.from),
+  to: Number(row.to),
+  region: findRegion(row.region!)!,
+}));
+
+/** A state has few stretches of codes: about a hundred in all, and neighbours in a list mostly share theirs. */
+let recent = stretches[0]!;
+
+function stateOf(zip: number): Region | null {
+  const holds = ({ from, to }: Stretch): boolean => from <= zip && zip <= to;
+  const found = holds(recent) ? recent : stretches.find(holds);
+  if (!found) return null;
+  recent = found;
+  return found.region;
+}
+
+/**
+ * The state or province that a postal code names: a US code that is listed or lies between listed codes of one state
+ * (data/postal/states.csv), or a Canadian code by its first letter. Null for all others.
+ */
+export function regionOfCode(code: string): Region | null {
+  const zip = zipOf(code);
+  return zip === null ? provinceOf(code) : stateOf(Number(zip));
+}

@@ -1,0 +1,3 @@
+/** What an error says, whatever was thrown. */
+export const messageOf = (error: unknown): string =>
+  error instanceof Error ? error.message : String(error);
