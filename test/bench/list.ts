@@ -68,6 +68,7 @@ export async function sort(bench: Bench): Promise<readonly Line[]> {
 export async function rerank(bench: Bench): Promise<readonly Line[]> {
   const { page } = await openList(bench);
   await page.locator('.weights summary').click();
+  await page.locator('.weights input').first().waitFor();
   const slider = (nth: number, value: number) => ({
     selector: `.weights label:nth-of-type(${nth}) input`,
     value: value.toFixed(1),
