@@ -70,7 +70,7 @@ export function RangeForm(props: {
         {isWhole(props.column)
           ? 'Both are included.'
           : 'The first figure is included, the second is not.'}{' '}
-        In the portfolio: {ends()} {unit()}
+        In the portfolio: {[ends(), unit()].filter(Boolean).join(' ')}
         <Show when={props.facet.none > 0}>; {digits(props.facet.none, 0)} without a figure</Show>.
       </p>
     </Show>
