@@ -136,7 +136,7 @@ export async function createSession(
           { b, column, wall },
         ),
       ),
-    chase: () => undisturbed((engine) => chase(engine, opened().settings.constants)),
+    chase: () => chase(tables, opened().settings.constants),
     wallAreas: () => wallAreas(tables),
     rainReport: async () => rainReport(opened().making),
     weather: async () => opened().portfolio.weather,
