@@ -26,6 +26,7 @@ import { recordView, remarksMatching } from './remarks.ts';
 import type { Analyst, Inputs, Watching } from './session-types.ts';
 import { changesOf, defaultSettings, type Settings, withSettings } from './settings.ts';
 import { facet } from './sift/facet.ts';
+import { once } from './sift/kept.ts';
 import { type Sifted, siftedColumns } from './sift/sifted.ts';
 import { drawPlan, strataOf } from './survey/draw.ts';
 import { findingsView, noFindings, readAllFindings } from './survey/findings.ts';
@@ -43,6 +44,8 @@ interface Scored {
   readonly rain: RainAtBuildings;
   readonly rows: RankingRows;
   readonly sifted: Sifted;
+  /** The same made ready for other weights. */
+  readonly live: () => Promise<LiveRanking>;
 }
 
 /** The analysis over one engine: what the page's worker and the command line both drive. */
@@ -61,19 +64,7 @@ export async function createSession(
     if (!current) throw new Error('no portfolio is open');
     return current;
   };
-  /** The last scoring made ready for other weights, and the ranking under those being tried. Neither outlives it. */
-  let live: { readonly of: Scored; readonly ready: Promise<LiveRanking> } | undefined;
-  const liveOf = (now: Scored): Promise<LiveRanking> => {
-    if (live?.of !== now) {
-      const made = { of: now, ready: prepareLive(tables, now.settings.constants) };
-      live = made;
-      // What breaks is not kept, so that the next weight tries again.
-      made.ready.catch(() => {
-        if (live === made) live = undefined;
-      });
-    }
-    return live.ready;
-  };
+  /** The last scoring under weights that are being tried, which do not outlive it. */
   let leaning: { readonly of: Scored; readonly sifted: Sifted } | undefined;
   const inUse = (): Sifted => (leaning?.of === opened() ? leaning.sifted : opened().sifted);
   return {
@@ -104,12 +95,12 @@ export async function createSession(
         leaning = undefined;
         return null;
       }
-      const { sifted, answer } = now.sifted.under(rerank(await liveOf(now), weights));
+      const { sifted, answer } = now.sifted.under(rerank(await now.live(), weights));
       leaning = { of: now, sifted };
       return answer;
     },
     prepareLean: async () => {
-      await liveOf(opened());
+      await opened().live();
     },
     order: async (query) => inUse().order(query),
     atRank: async (rank) => {
@@ -214,5 +205,6 @@ async function scored(
     await score(engine, settings, wind, steps, watching);
   });
   const sifted = await siftedColumns(tables);
-  return { portfolio, settings, making, rain, rows: rankingRows(), sifted };
+  const live = once(() => prepareLive(tables, constants));
+  return { portfolio, settings, making, rain, rows: rankingRows(), sifted, live };
 }

@@ -1,5 +1,6 @@
 import Papa from 'papaparse';
 import csv from '../../data/postal/states.csv?raw';
+import { remembering } from './fold.ts';
 import { provinceOf, zipOf } from './postal.ts';
 import { findRegion, type Region } from './regions.ts';
 
@@ -18,16 +19,10 @@ const stretches: readonly Stretch[] = Papa.parse(csv, {
   region: findRegion(row.region!)!,
 }));
 
-/** A state has few stretches of codes: about a hundred in all, and neighbours in a list mostly share theirs. */
-let recent = stretches[0]!;
-
-function stateOf(zip: number): Region | null {
-  const holds = ({ from, to }: Stretch): boolean => from <= zip && zip <= to;
-  const found = holds(recent) ? recent : stretches.find(holds);
-  if (!found) return null;
-  recent = found;
-  return found.region;
-}
+const stateOf = remembering((zip: string): Region | null => {
+  const code = Number(zip);
+  return stretches.find(({ from, to }) => from <= code && code <= to)?.region ?? null;
+});
 
 /**
  * The state or province that a postal code names: a US code that is listed or lies between listed codes of one state
@@ -35,5 +30,5 @@ function stateOf(zip: number): Region | null {
  */
 export function regionOfCode(code: string): Region | null {
   const zip = zipOf(code);
-  return zip === null ? provinceOf(code) : stateOf(Number(zip));
+  return zip === null ? provinceOf(code) : stateOf(zip);
 }

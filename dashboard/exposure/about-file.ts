@@ -2,7 +2,7 @@ import { cautionTexts, methodVersion, softwareName } from '../../analysis/export
 import { type Scope, type SumTable, scopes, sumAt } from '../../analysis/exposure/sums.ts';
 import type { ExposureView } from '../../analysis/exposure/types.ts';
 import { tiers } from '../../analysis/session-types.ts';
-import { defaultSettings, type SettingsChanges } from '../../analysis/settings.ts';
+import { constantUnder, type SettingsChanges } from '../../analysis/settings.ts';
 import type { Opened } from '../state/session.ts';
 import type { Told } from './pivot-file.ts';
 import { currencyWord } from './words.ts';
@@ -73,7 +73,7 @@ export function exposureAbout({
     },
     software: softwareName,
     method: methodVersion,
-    as_of: settings.constants?.as_of ?? defaultSettings.constants.as_of,
+    as_of: constantUnder(settings, 'as_of'),
     invented_example: report.demo,
     inputs: report.files.map(({ file, role, rowsRead, accepted, joined, setAside }) => ({
       file,

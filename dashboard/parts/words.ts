@@ -59,3 +59,6 @@ export function label(column: string): string {
 
 /** A stored keyword (`double_paper`) as two words. */
 export const plainWord = (value: string): string => value.replaceAll('_', ' ');
+
+/** Said beside a field that holds none. */
+export const numberNeeded = 'A number is needed here.';

@@ -2,6 +2,7 @@ import { createSignal, For, Show } from 'solid-js';
 import { Choice } from '../parts/Choice.tsx';
 import { Fold } from '../parts/Fold.tsx';
 import { counted, digits } from '../parts/format.ts';
+import { messageOf } from '../parts/message-of.ts';
 import { label } from '../parts/words.ts';
 import { patch, select } from '../state/changes.ts';
 import { useDesk } from '../state/desk.ts';
@@ -116,7 +117,7 @@ function CopyRows(props: { readonly ranking: Ranking }) {
       await navigator.clipboard.writeText(copiedText(rows, state));
       setSaid(`Copied ${counted(rows.length, 'row')}, with the caution beside each.`);
     } catch (cause) {
-      setSaid(`Not copied: ${cause instanceof Error ? cause.message : cause}`);
+      setSaid(`Not copied: ${messageOf(cause)}`);
     }
   };
   const n = () => Math.min(mostCopied, props.ranking.order().length);

@@ -1,6 +1,6 @@
 import { createMemo, createSignal, For, type JSX, Show } from 'solid-js';
 import type { Weights as Tried } from '../../analysis/session-types.ts';
-import { defaultSettings } from '../../analysis/settings.ts';
+import { constantUnder } from '../../analysis/settings.ts';
 import { Fold } from '../parts/Fold.tsx';
 import { digits } from '../parts/format.ts';
 import { withConstant } from '../settings/draft.ts';
@@ -23,8 +23,7 @@ const sliders = [
 export function Weights() {
   const { session } = useDesk();
   const scored = createMemo((): Tried => {
-    const constants = { ...defaultSettings.constants, ...session.changes().constants };
-    const of = (name: string) => Number(constants[name]);
+    const of = (name: string) => constantUnder(session.changes(), name);
     return {
       load: of('weight_load'),
       deficiency: of('weight_deficiency'),

@@ -1,5 +1,4 @@
 import type { Frame } from '../../analysis/session-types.ts';
-import { boundsOf as boundsOfPlaces } from '../map/tiles/bounds.ts';
 import type { Bounds } from '../map/tiles/mercator.ts';
 
 /** Buildings under one mark of a picture. */
@@ -16,10 +15,6 @@ type Placed = Pick<Frame, 'longitude' | 'latitude' | 'tier'>;
 
 /** Cells across the wider side of the bounds: marks closer than that would hide one another. */
 const cellsAcross = 64;
-
-/** Bounds of the buildings that have a place; null where none has. */
-export const boundsOf = ({ longitude, latitude }: Placed, shown: Int32Array): Bounds | null =>
-  boundsOfPlaces(longitude, latitude, shown);
 
 interface Cell {
   x: number;

@@ -1,10 +1,11 @@
 import type { Chase, Frame, TierArea } from '../../analysis/session-types.ts';
 import type { UnitCosts } from '../../analysis/settings.ts';
+import { boundsOf } from '../map/tiles/bounds.ts';
 import type { Desk } from '../state/desk.ts';
 import { queryOf } from '../state/page-state.ts';
 import type { RankRow } from '../state/rows.ts';
 import { knownLand } from './ground.ts';
-import { boundsOf, type MapMark, marksOf } from './map-marks.ts';
+import { type MapMark, marksOf } from './map-marks.ts';
 import { askOrigin, type Origin } from './origin.ts';
 import { type Picture, pictureOf } from './picture.ts';
 import { askTallies, type Tallies } from './tallies.ts';
@@ -59,7 +60,7 @@ async function mapOf(
   frame: Frame,
   shown: Int32Array,
 ): Promise<ReportData['map']> {
-  const bounds = boundsOf(frame, shown);
+  const bounds = boundsOf(frame.longitude, frame.latitude, shown);
   if (!bounds) return null;
   const [land, sheet] = await Promise.all([knownLand(), session.analyst.rainSheet()]);
   return {

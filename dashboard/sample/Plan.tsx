@@ -4,6 +4,7 @@ import type { PlanHead } from '../../analysis/sample/plan.ts';
 import type { Outcome, StratumField, StratumRow } from '../../analysis/sample/types.ts';
 import { lockedPlan, missingForLock, type ShownPlan } from '../../analysis/survey/plan-standing.ts';
 import type { PopulationQuery } from '../../analysis/survey/walls.ts';
+import { messageOf } from '../parts/message-of.ts';
 import { TermLine } from '../parts/TermLine.tsx';
 import { useDesk } from '../state/desk.ts';
 import { choicesOf, sampleDraft, withHead } from './draft.ts';
@@ -71,9 +72,7 @@ export function Plan(props: {
       setWrong(drawn.ok ? [] : drawn.says);
       setDraft(drawn.ok ? { drawn, says: drawn.says, choices: made } : null);
     } catch (error) {
-      setWrong([
-        `The sample could not be drawn: ${error instanceof Error ? error.message : error}`,
-      ]);
+      setWrong([`The sample could not be drawn: ${messageOf(error)}`]);
     } finally {
       setBusy(false);
     }

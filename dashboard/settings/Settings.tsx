@@ -1,5 +1,5 @@
 import { For, Match, Show, Switch } from 'solid-js';
-import { defaultSettings, type UnitCosts } from '../../analysis/settings.ts';
+import { constantUnder, type UnitCosts } from '../../analysis/settings.ts';
 import { save } from '../parts/save.ts';
 import { TermLine } from '../parts/TermLine.tsx';
 import { useDesk } from '../state/desk.ts';
@@ -36,8 +36,7 @@ export function Settings() {
   const { session } = useDesk();
   const own = createDraft(session);
   const { draft, change, troubleAt } = own;
-  const lag = () =>
-    Number(draft().constants?.edition_lag_yr ?? defaultSettings.constants.edition_lag_yr);
+  const lag = () => constantUnder(draft(), 'edition_lag_yr');
   return (
     <section class="sheet-of-text settings" aria-label="Settings">
       <h2>Settings</h2>

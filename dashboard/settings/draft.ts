@@ -1,5 +1,7 @@
 import { type ReferenceRow, referenceRows } from '../../analysis/reference.ts';
 import { defaultSettings, type SettingsChanges, withSettings } from '../../analysis/settings.ts';
+import { messageOf } from '../parts/message-of.ts';
+import { numberNeeded } from '../parts/words.ts';
 
 type Constants = Readonly<Record<string, unknown>>;
 export type EditionEntry = Readonly<
@@ -45,12 +47,12 @@ export function pruned(changes: SettingsChanges): SettingsChanges {
 
 /** Why these changes cannot be taken, in a sentence; null where they can. */
 export function troubleOf(changes: SettingsChanges): string | null {
-  if (hasBlank(changes)) return 'A number is needed here.';
+  if (hasBlank(changes)) return numberNeeded;
   try {
     withSettings(changes);
     return null;
   } catch (cause) {
-    return cause instanceof Error ? cause.message : String(cause);
+    return messageOf(cause);
   }
 }
 

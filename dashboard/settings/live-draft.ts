@@ -1,5 +1,6 @@
 import { createEffect, createSignal, on, onCleanup, onMount } from 'solid-js';
 import type { SettingsChanges } from '../../analysis/settings.ts';
+import { messageOf } from '../parts/message-of.ts';
 import type { Session } from '../state/session.ts';
 import { changesOfText } from './draft.ts';
 import { type Settled, settled } from './taken.ts';
@@ -57,7 +58,7 @@ export function createDraft(session: Session) {
     try {
       change(changesOfText(await file.text()));
     } catch (cause) {
-      setFileTrouble(`${file.name}: ${cause instanceof Error ? cause.message : cause}`);
+      setFileTrouble(`${file.name}: ${messageOf(cause)}`);
     }
   };
   const troubleAt = (field: string): string | null => troubles().get(field) ?? null;

@@ -1,6 +1,7 @@
 import { createSignal } from 'solid-js';
 import type { Analyst } from '../../analysis/session-types.ts';
 import type { Value } from '../parts/format.ts';
+import { messageOf } from '../parts/message-of.ts';
 
 export type RankRow = Readonly<Record<string, Value>>;
 
@@ -41,7 +42,7 @@ export function createRowCache(analyst: Pick<Analyst, 'rows'>): RowCache {
     busy = true;
     fetchNext()
       .then(() => setFailed(null))
-      .catch((error: unknown) => setFailed(error instanceof Error ? error.message : String(error)))
+      .catch((error: unknown) => setFailed(messageOf(error)))
       .finally(() => {
         busy = false;
       });

@@ -4,6 +4,7 @@ import { findingColumns } from '../../analysis/findings/columns.ts';
 import type { FindingsView } from '../../analysis/survey/findings.ts';
 import type { LockedPlan } from '../../analysis/survey/plan-standing.ts';
 import { fileSource } from '../client/files.ts';
+import { messageOf } from '../parts/message-of.ts';
 import type { Held } from './held.ts';
 import type { Keeping } from './keeping.ts';
 import type { Session } from './session.ts';
@@ -79,7 +80,7 @@ export function createSurvey(session: Session, keeping: Keeping, held: () => Hel
         setFindings(await session.analyst.readFindings(files.map(fileSource)));
         setTrouble(null);
       } catch (error) {
-        setTrouble(error instanceof Error ? error.message : String(error));
+        setTrouble(messageOf(error));
       }
     }),
   );

@@ -1,3 +1,4 @@
+import { messageOf } from '../parts/message-of.ts';
 import { digestOf } from './digest.ts';
 import { bytesInWords, done, nameOf, not, type Result } from './trouble.ts';
 import { type Content, contentFrom, contentOf, plain, type Workspace } from './workspace.ts';
@@ -53,7 +54,7 @@ export async function writeWorkspaceFile(
     const zip = await pack(entries, timeOf(workspace.savedAt), mediaType);
     return done(new File([zip], name, { type: mediaType }));
   } catch (cause) {
-    return not('other', `“${workspace.name}” could not be written to a file: ${words(cause)}.`);
+    return not('other', `“${workspace.name}” could not be written to a file: ${messageOf(cause)}.`);
   }
 }
 
@@ -79,8 +80,6 @@ function pathsOf({ files }: Content): ReadonlyMap<string, string> {
 
 /** ZIP times begin in 1980. */
 const timeOf = (savedAt: string): Date => new Date(savedAt || '1980-01-02T00:00:00Z');
-
-const words = (cause: unknown): string => (cause instanceof Error ? cause.message : String(cause));
 
 const tooLargeToWrite = (name: string, total: number): Result<never> =>
   not(
@@ -113,7 +112,7 @@ export async function readWorkspaceFile(
 const unreadable = (name: string, cause: unknown): string =>
   nameOf(cause) === 'NotReadableError' || nameOf(cause) === 'QuotaExceededError'
     ? `${name} could not be opened: it was moved, or this browser has no room to unpack it. Close other tabs, load the page again and give it once more.`
-    : `${name} could not be opened: ${words(cause)}. Give it again.`;
+    : `${name} could not be opened: ${messageOf(cause)}. Give it again.`;
 
 /** Carries a sentence out of the steps of reading. */
 class RefusedFile extends Error {}

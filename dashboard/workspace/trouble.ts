@@ -1,3 +1,4 @@
+import { messageOf } from '../parts/message-of.ts';
 /** Why something could not be kept or opened. Every code has its sentence; the page shows the sentence. */
 export type TroubleCode =
   | 'no storage'
@@ -49,7 +50,7 @@ export const known = (code: keyof typeof sentences): Result<never> => not(code, 
 export function troubleOf(cause: unknown): Trouble {
   const code = codes[nameOf(cause)];
   if (code) return { code, message: sentences[code] };
-  const words = cause instanceof Error ? cause.message : String(cause);
+  const words = messageOf(cause);
   return {
     code: 'other',
     message: `The browser’s storage answered “${words}”. ${toFile}, then load the page again.`,

@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest';
+import { boundsOf as boundsAround } from '../../dashboard/map/tiles/bounds.ts';
 import { frameOf } from '../../dashboard/report/map-frame.ts';
-import { boundsOf, markSide, marksOf } from '../../dashboard/report/map-marks.ts';
+import { markSide, marksOf } from '../../dashboard/report/map-marks.ts';
 import { roundLength } from '../../dashboard/report/picture.ts';
 import { rainPicture } from '../../dashboard/report/rain-picture.ts';
 
@@ -86,6 +87,12 @@ describe('the frame of a map', () => {
     ]);
   });
 });
+
+/** The box around the buildings shown. */
+const boundsOf = (
+  { longitude, latitude }: { readonly longitude: Float64Array; readonly latitude: Float64Array },
+  shown: Int32Array,
+) => boundsAround(longitude, latitude, shown);
 
 describe('a picture across 180°', () => {
   // Attu, Adak, Anchorage: from memory, to 0.1°.

@@ -1,3 +1,4 @@
+import { messageOf } from '../../parts/message-of.ts';
 import { readLand } from './land-files.ts';
 import type { Envelope, Reply } from './messages.ts';
 import { SheetTiles } from './sheet-tiles.ts';
@@ -16,6 +17,6 @@ addEventListener('message', async ({ data }: MessageEvent<Envelope>) => {
     const result = await answer(data);
     reply({ id: data.id, answer: result }, result instanceof ArrayBuffer ? [result] : []);
   } catch (cause) {
-    reply({ id: data.id, error: cause instanceof Error ? cause.message : String(cause) });
+    reply({ id: data.id, error: messageOf(cause) });
   }
 });

@@ -1,9 +1,9 @@
 import { createMemo, For, type JSX, Show } from 'solid-js';
-import type { Tier } from '../../../analysis/session-types.ts';
 import { show } from '../../parts/format.ts';
 import { OpenNumber } from '../../parts/OpenNumber.tsx';
 import { reasonIn } from '../../parts/reason.ts';
 import { TierMark } from '../../parts/TierMark.tsx';
+import { tierOf } from '../../parts/tier-of.ts';
 import { plainWord } from '../../parts/words.ts';
 import { openBuilding, select, sortBy } from '../../state/changes.ts';
 import { useDesk } from '../../state/desk.ts';
@@ -205,7 +205,7 @@ function Content(props: {
   const value = () => props.row[name];
   const following = () => desk.session.live() !== null && /_(low|high|spread)$/.test(name);
   if (name === 'tier') {
-    const tier = () => (value() ?? 'Not scored') as Tier;
+    const tier = () => tierOf(props.row);
     return (
       <>
         <TierMark tier={tier()} /> {tier()}

@@ -3,6 +3,7 @@ import type { Band } from '../../../analysis/bands.ts';
 import type { Facet } from '../../../analysis/sift/facet.ts';
 import { digits, figureOf } from '../../parts/format.ts';
 import { columnKinds, quantities } from '../../parts/quantity.ts';
+import { numberNeeded } from '../../parts/words.ts';
 import { setCondition } from '../../state/changes.ts';
 import { useDesk } from '../../state/desk.ts';
 import { rangeOf } from '../../state/page-state.ts';
@@ -29,7 +30,7 @@ export function RangeForm(props: {
   createEffect(on([range, () => state.units], settled, { defer: true }));
   const put = (end: End, field: HTMLInputElement) => {
     // A text that is no number cannot be read from the field, and is left in it.
-    if (field.validity.badInput) return setRefused('A number is needed here.');
+    if (field.validity.badInput) return setRefused(numberNeeded);
     const next = { ...typed(), [end]: field.value };
     const found = rangeTyped(props.column, range(), next, state.units);
     if ('refused' in found) {

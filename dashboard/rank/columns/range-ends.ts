@@ -1,5 +1,6 @@
 import type { Band } from '../../../analysis/bands.ts';
 import { columnKinds, type Kind, quantities, type Units } from '../../parts/quantity.ts';
+import { numberNeeded } from '../../parts/words.ts';
 
 /** The two ends of a range as they are typed. */
 export type End = 'from' | 'upTo';
@@ -52,7 +53,7 @@ export function rangeTyped(
   const whole = isWhole(column);
   const numbers = Object.values(typed).filter((text) => text.trim() !== '');
   if (numbers.some((text) => !Number.isFinite(Number(text)))) {
-    return { refused: 'A number is needed here.' };
+    return { refused: numberNeeded };
   }
   if (whole && numbers.some((text) => !Number.isInteger(Number(text)))) {
     return { refused: 'A whole number is needed here.' };
