@@ -20,7 +20,8 @@ export function ColumnSheet(props: {
   readonly reading: SheetReading;
   readonly onReading: (reading: SheetReading) => void;
 }) {
-  const map = () => props.preview.guessed.map;
+  // What was changed last, whether or not it has been looked at: the next change adds to it.
+  const map = () => props.reading.map ?? props.preview.guessed.map;
   const change = (next: ColumnMap) => props.onReading({ ...props.reading, map: next });
   const examples = createMemo(() => firstValues(props.preview));
   return (

@@ -123,6 +123,28 @@ describe('from drop to ranking, with the files owners have', () => {
   });
 });
 
+test('two changes to a column map in one moment both hold', async () => {
+  const page = await sources();
+  await drop(page, [join(owners, 'city-buildings.csv')]);
+  await page.getByRole('button', { name: 'See and change how columns are read' }).click();
+  const changed = [
+    ['Unit of HT_FT', 'm'],
+    ['PERMIT_STATUS is read as', 'building leak_history'],
+  ] as const;
+  await page.getByLabel('Unit of HT_FT').waitFor();
+  await page.evaluate((all) => {
+    for (const [name, value] of all) {
+      const select = document.querySelector<HTMLSelectElement>(`select[aria-label="${name}"]`)!;
+      select.value = value;
+      select.dispatchEvent(new Event('change', { bubbles: true }));
+    }
+  }, changed);
+  await page.getByText('As you have set it.').waitFor();
+  for (const [name, value] of changed) {
+    expect(await page.getByLabel(name).inputValue(), name).toBe(value);
+  }
+});
+
 describe('open data, unrenamed and unhelped', () => {
   test.each([
     ['airports.csv', 3376, 3300],
