@@ -98,12 +98,22 @@ const contents = (of: 'page' | 'worker'): Plugin => ({
   },
 });
 
+/** The engine's own client in a file of its own: it changes with the engine, not with the analysis. */
+const engineClient = {
+  name: 'engine-client',
+  test: /node_modules\/(?:@duckdb\/duckdb-wasm|apache-arrow|flatbuffers|tslib)\/(?!.*\?)/,
+};
+
 export default defineConfig({
   root: 'dashboard',
   base: './',
   publicDir: 'offline/icons',
   plugins: [solid(), offline, contents('page')],
-  worker: { format: 'es', plugins: () => [contents('worker')] },
+  worker: {
+    format: 'es',
+    plugins: () => [contents('worker')],
+    rolldownOptions: { output: { codeSplitting: { groups: [engineClient] } } },
+  },
   build: {
     outDir: '../dist/page',
     emptyOutDir: true,

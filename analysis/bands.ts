@@ -1,4 +1,6 @@
-import { referenceRows } from './reference.ts';
+import exposureCsv from '../data/exposure_factor.csv?raw';
+import eraCsv from '../data/priors/era.csv?raw';
+import { csvTable } from './csv-table.ts';
 
 /** From (inclusive) to below (exclusive); an open end is absent. */
 export interface Band {
@@ -12,15 +14,13 @@ export interface NamedBand extends Band {
 }
 
 /** Steps of the exposure factor, m: buildings of one band take the same factor. */
-export const heightBands: readonly Band[] = referenceRows('exposure_factor').map(
-  ({ from_m, below_m }) => ({
-    ...(from_m !== '0' && { from: Number(from_m) }),
-    ...(below_m !== '' && { below: Number(below_m) }),
-  }),
-);
+export const heightBands: readonly Band[] = csvTable(exposureCsv).map(({ from_m, below_m }) => ({
+  ...(from_m !== '0' && { from: Number(from_m) }),
+  ...(below_m !== '' && { below: Number(below_m) }),
+}));
 
 /** Eras of the priors by the year in which the cladding was put up. */
-export const eraBands: readonly NamedBand[] = referenceRows('prior_era').map(
+export const eraBands: readonly NamedBand[] = csvTable(eraCsv).map(
   ({ label = '', from_year, to_year }) => ({
     label,
     ...(from_year !== '0' && { from: Number(from_year) }),

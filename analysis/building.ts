@@ -4,7 +4,7 @@ import type { Portfolio } from './inputs.ts';
 import type { Row } from './rank/rows.ts';
 import { referenceRows } from './reference.ts';
 import type { BuildingDetail, EditionAnswer } from './session-types.ts';
-import { drivingRainClass } from './weather/record.ts';
+import { drivingRainClass } from './weather/tables.ts';
 
 const objects = (table: Columns): Row[] =>
   Array.from({ length: table.n }, (_, i) => rowObject(table, i));

@@ -1,5 +1,5 @@
 import { type Column, type Columns, numbers, texts } from './columns.ts';
-import { editsOf } from './corrections.ts';
+import { editsOf } from './edits.ts';
 import type { ColumnMap } from './mapping/column-map.ts';
 import { settledMap } from './mapping/settle.ts';
 import type { PostalCentroids } from './place/postal.ts';

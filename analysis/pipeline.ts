@@ -1,3 +1,4 @@
+import type { Constants } from './constants.ts';
 import type { Engine } from './engine/port.ts';
 import alike from './index/alike.sql?raw';
 import alikeIndex from './index/alike_index.sql?raw';
@@ -30,7 +31,7 @@ import tier from './rank/tier.sql?raw';
 import tiered from './rank/tiered.sql?raw';
 import { referenceColumns, referenceTables } from './reference.ts';
 import type { Watching } from './session-types.ts';
-import type { Constants, Settings } from './settings.ts';
+import type { Settings } from './settings.ts';
 import assembly from './state/assembly.sql?raw';
 import assemblyCase from './state/case.sql?raw';
 import assemblyDraw from './state/draw.sql?raw';

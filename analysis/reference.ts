@@ -1,4 +1,3 @@
-import Papa from 'papaparse';
 import constantsCsv from '../data/constants.csv?raw';
 import depositionCsv from '../data/deposition_factor.csv?raw';
 import drainageCsv from '../data/drainage.csv?raw';
@@ -28,6 +27,7 @@ import weatherClassCsv from '../data/weather/driving_rain_class.csv?raw';
 import weatherObstructionCsv from '../data/weather/obstruction.csv?raw';
 import weatherTerrainCsv from '../data/weather/terrain.csv?raw';
 import type { Column, Columns } from './columns.ts';
+import { csvTable } from './csv-table.ts';
 
 export type ReferenceRow = Readonly<Record<string, string>>;
 
@@ -45,7 +45,7 @@ const table = (id: string, file: string, title: string, text: string): Reference
   id,
   file,
   title,
-  rows: Papa.parse(text, { header: true, skipEmptyLines: true }).data,
+  rows: csvTable(text),
 });
 
 /** The tables of the method, in the order in which the Method view shows them. */

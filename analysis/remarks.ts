@@ -1,4 +1,4 @@
-import { editsOf } from './corrections.ts';
+import { editsOf } from './edits.ts';
 import type { Portfolio } from './inputs.ts';
 import { filesOf } from './inputs.ts';
 import { planOf } from './mapping/plan.ts';

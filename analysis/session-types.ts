@@ -170,8 +170,8 @@ export interface Frame {
   readonly latitude: Float64Array;
   /** Index into `tiers`. */
   readonly tier: Uint8Array;
-  /** 0-100, NaN where not scored. */
-  readonly index: Float64Array;
+  /** Index in hundredths (`rank/cents.ts`). */
+  readonly cents: Int16Array;
   readonly counts: {
     readonly tier: Readonly<Record<Tier, number>>;
     /** The same with every prior leaning low, and leaning high. */
@@ -199,8 +199,8 @@ export interface Weights {
 
 /** A ranking under weights that are being tried, by building ordinal. */
 export interface LiveAnswer {
-  /** 0-100 to 0.01, NaN where not scored. */
-  readonly index: Float64Array;
+  /** Index in hundredths (`rank/cents.ts`). */
+  readonly cents: Int16Array;
   /** Index into `tiers`. */
   readonly tier: Uint8Array;
   /** From 1; 0 where not scored. */

@@ -3,14 +3,8 @@ import { offeredMends, remarksCsv } from './corrections.ts';
 import type { Engine } from './engine/port.ts';
 import { loadRecord } from './engine/record.ts';
 import { type WholeTables, wholeTables } from './engine/whole.ts';
-import { about } from './export/about.ts';
-import { rankingBytes } from './export/write.ts';
-import { exposureColumns } from './exposure/columns.ts';
-import { exposureOf } from './exposure/exposure.ts';
-import { infer } from './findings/infer.ts';
 import { type Assets, filesOf, type Portfolio, readInputs, wallRecord } from './inputs.ts';
-import { ledgerOf } from './ledger/ledger.ts';
-import { type LiveRanking, prepareLive, rerank } from './live/live.ts';
+import type { LiveRanking } from './live/live.ts';
 import { loadReference, score, steps } from './pipeline.ts';
 import { previewSheet } from './preview.ts';
 import { asLonLat } from './rain/as-lon-lat.ts';
@@ -21,20 +15,32 @@ import { chase } from './rank/chase.ts';
 import { effectOf, placesNow } from './rank/effect.ts';
 import { frame } from './rank/frame.ts';
 import { type RankingRows, rankingRows } from './rank/rows.ts';
-import { digestOf } from './read/digest.ts';
 import { recordView, remarksMatching } from './remarks.ts';
 import type { Analyst, Inputs, Watching } from './session-types.ts';
 import { changesOf, defaultSettings, type Settings, withSettings } from './settings.ts';
 import { facet } from './sift/facet.ts';
 import { once } from './sift/kept.ts';
 import { type Sifted, siftedColumns } from './sift/sifted.ts';
-import { drawPlan, strataOf } from './survey/draw.ts';
-import { findingsView, noFindings, readAllFindings } from './survey/findings.ts';
-import { learnFrom, outlineFrom } from './survey/learn.ts';
+import type { FindingsRead, FindingsView } from './survey/findings.ts';
 import { noRecord, ofRecord } from './wetting/wind.ts';
 
 /** Nodes of a projected grid drawn anew in degrees for the map: more than a screen can show. */
 const sheetNodes = 250_000;
+
+/** What a first ranking does without: fetched when it is first asked for, so that the page starts with less. */
+const parts = {
+  exposure: () => Promise.all([import('./exposure/exposure.ts'), import('./exposure/columns.ts')]),
+  digest: () => import('./read/digest.ts'),
+  write: () => Promise.all([import('./export/write.ts'), import('./export/about.ts')]),
+  findings: () => import('./survey/findings.ts'),
+  infer: () => import('./findings/infer.ts'),
+  learn: () => import('./survey/learn.ts'),
+  ledger: () => import('./ledger/ledger.ts'),
+  live: () => import('./live/live.ts'),
+  plans: () => import('./survey/draw.ts'),
+};
+
+const noneRead: FindingsView = { reports: [], remarks: [], rows: [], says: [] };
 
 /** A portfolio that has been read and scored, and what it was scored with. */
 interface Scored {
@@ -48,18 +54,24 @@ interface Scored {
   readonly live: () => Promise<LiveRanking>;
 }
 
-/** The analysis over one engine: what the page's worker and the command line both drive. */
-export async function createSession(
+/**
+ * The analysis over one engine: what the page's worker and the command line both drive. Files are read while the engine
+ * still gets its tables of data/.
+ */
+export function createSession(
   engine: Engine,
   assets: Assets,
   settings: Settings = defaultSettings,
-): Promise<Analyst> {
-  await loadReference(engine);
+): Analyst {
   const whole = wholeTables(engine);
   const { tables, undisturbed } = whole;
+  const reference = undisturbed(loadReference);
+  // Told where it is waited for.
+  reference.catch(() => {});
   let current: Scored | undefined;
   let wanted = settings;
-  let findings = noFindings;
+  let findings: FindingsRead | null = null;
+  const onRecord = async () => (findings ?? (await parts.findings()).noFindings).table;
   const opened = (): Scored => {
     if (!current) throw new Error('no portfolio is open');
     return current;
@@ -71,8 +83,10 @@ export async function createSession(
     open: async (inputs: Inputs, watching: Watching = {}) => {
       if (inputs.settings) wanted = withSettings(inputs.settings);
       const portfolio = await readInputs(inputs, assets, wanted.constants.as_of!, watching);
-      current = await openedOver(whole, current, portfolio, wanted, watching);
-      findings = noFindings;
+      const rained = rainOn(portfolio, wanted);
+      await reference;
+      current = await openedOver(whole, current, portfolio, wanted, rained, watching);
+      findings = null;
       return portfolio.report;
     },
     preview: (source, table, reading, maps) =>
@@ -95,6 +109,7 @@ export async function createSession(
         leaning = undefined;
         return null;
       }
+      const { rerank } = await parts.live();
       const { sifted, answer } = now.sifted.under(rerank(await now.live(), weights));
       leaning = { of: now, sifted };
       return answer;
@@ -111,6 +126,7 @@ export async function createSession(
     views: async (query) => inUse().views(query),
     exposure: async (query, request) => {
       const { held, order } = opened().sifted;
+      const [{ exposureOf }, { exposureColumns }] = await parts.exposure();
       return exposureOf(await exposureColumns(held), await order(query), request);
     },
     rows: (ordinals) => undisturbed((engine) => opened().rows(engine, ordinals)),
@@ -120,18 +136,21 @@ export async function createSession(
         const [row] = await rows(engine, Int32Array.of(b));
         return buildingDetail(engine, portfolio, row!);
       }),
-    ledger: (b, column, wall) =>
-      undisturbed((engine) =>
+    ledger: async (b, column, wall) => {
+      const { ledgerOf } = await parts.ledger();
+      return undisturbed((engine) =>
         ledgerOf(
           { ...opened(), engine, settings: opened().settings.constants },
           { b, column, wall },
         ),
-      ),
+      );
+    },
     chase: () => chase(tables, opened().settings.constants),
     wallAreas: () => wallAreas(tables),
     rainReport: async () => rainReport(opened().making),
     weather: async () => opened().portfolio.weather,
     write: async (format, units) => {
+      const [{ rankingBytes }, { about }] = await parts.write();
       const ranking = await tables.query(
         'SELECT * FROM ranking ORDER BY rank NULLS LAST, building_id',
       );
@@ -142,23 +161,35 @@ export async function createSession(
         about: told,
       };
     },
-    strata: (asked, fields) => strataOf(tables, opened().sifted, asked, fields),
+    strata: async (asked, fields) =>
+      (await parts.plans()).strataOf(tables, opened().sifted, asked, fields),
     draw: async (asked, request, head) => {
+      const { digestOf } = await parts.digest();
       const files = filesOf(opened().portfolio.inputs);
       const digests = await Promise.all(
         files.map(async (file) => [file.name, await digestOf(file)]),
       );
+      const { drawPlan } = await parts.plans();
       return drawPlan(tables, opened().sifted, asked, request, {
         ...head,
         inputs: Object.fromEntries(digests),
       });
     },
     readFindings: async (sources) => {
+      findings = null;
+      if (sources.length === 0) return noneRead;
+      const { findingsView, readAllFindings } = await parts.findings();
       findings = await readAllFindings(tables, sources, opened().settings.constants.as_of!);
       return findingsView(findings);
     },
-    infer: async (plan, options) => infer(outlineFrom(plan), findings.table, options),
-    learn: (plans) => learnFrom(tables, plans, findings.table, opened().settings.constants),
+    infer: async (plan, options) => {
+      const [{ infer }, { outlineFrom }] = await Promise.all([parts.infer(), parts.learn()]);
+      return infer(outlineFrom(plan), await onRecord(), options);
+    },
+    learn: async (plans) => {
+      const { learnFrom } = await parts.learn();
+      return learnFrom(tables, plans, await onRecord(), opened().settings.constants);
+    },
     rainSheet: async () => asLonLat(opened().portfolio.grid, sheetNodes),
   };
 }
@@ -169,13 +200,14 @@ async function openedOver(
   before: Scored | undefined,
   portfolio: Portfolio,
   settings: Settings,
+  rained: Rained,
   watching: Watching,
 ): Promise<Scored> {
   const walls = ({ portfolio }: Pick<Scored, 'portfolio'>) =>
     engine.undisturbed((into) => loadRecord(into, 'wall_record', wallRecord(portfolio)));
   try {
     await walls({ portfolio });
-    return await scored(engine, portfolio, settings, watching);
+    return await scored(engine, portfolio, settings, rained, watching);
   } catch (cause) {
     if (before) {
       await walls(before);
@@ -185,16 +217,23 @@ async function openedOver(
   }
 }
 
+type Rained = Pick<Scored, 'making' | 'rain'>;
+
+/** The rain in use, and what falls at each building: needs no engine. */
+function rainOn(portfolio: Portfolio, { constants }: Settings): Rained {
+  const making = rainMaking(portfolio, constants);
+  return { making, rain: rainAtBuildings(portfolio.buildings, making, constants) };
+}
+
 async function scored(
   { tables, undisturbed }: WholeTables,
   portfolio: Portfolio,
   settings: Settings,
+  { making, rain }: Rained = rainOn(portfolio, settings),
   watching: Watching = {},
 ): Promise<Scored> {
   const { buildings, weather } = portfolio;
   const { constants } = settings;
-  const making = rainMaking(portfolio, constants);
-  const rain = rainAtBuildings(buildings, making, constants);
   const wind = weather ? ofRecord(weather) : noRecord(constants);
   await undisturbed(async (engine) => {
     await engine.load('rain_said', rain.said);
@@ -205,6 +244,6 @@ async function scored(
     await score(engine, settings, wind, steps, watching);
   });
   const sifted = await siftedColumns(tables);
-  const live = once(() => prepareLive(tables, constants));
-  return { portfolio, settings, making, rain, rows: rankingRows(), sifted, live };
+  const live = once(async () => (await parts.live()).prepareLive(tables, constants));
+  return { portfolio, settings, making, rain, rows: rankingRows(buildings.n), sifted, live };
 }

@@ -1,8 +1,6 @@
+import { type Constants, shippedConstants } from './constants.ts';
 import { groupOf, groupTotals, priorKeys } from './priors.ts';
 import { type ReferenceRow, referenceRows, referenceTables } from './reference.ts';
-
-/** Values of constants.csv by name. */
-export type Constants = Readonly<Record<string, number>>;
 
 /** An edition that a region (state or province code) took into force in a year, as the user says. */
 interface EditionInForce {
@@ -46,11 +44,12 @@ export interface SettingsChanges {
 /** A setting that cannot be taken; the message is for the user. */
 export class SettingsError extends Error {}
 
-const rows = referenceRows('constants');
-const byName = new Map<string, ReferenceRow>(rows.map((row) => [row.name!, row]));
+const byName = new Map<string, ReferenceRow>(
+  referenceRows('constants').map((row) => [row.name!, row]),
+);
 
 export const defaultSettings: Settings = {
-  constants: Object.fromEntries(rows.map((row) => [row.name!, Number(row.value)])),
+  constants: shippedConstants,
   priors: {},
   editions: [],
   unit_costs: null,
@@ -82,10 +81,6 @@ export function withSettings(changes: SettingsChanges): Settings {
     unit_costs: unitCosts(changes.unit_costs ?? null),
   };
 }
-
-/** A constant under these changes, which are taken as they stand. */
-export const constantUnder = ({ constants }: SettingsChanges, name: string): number =>
-  Number(constants?.[name] ?? defaultSettings.constants[name]);
 
 /** What of these settings differs from what ships. */
 export function changesOf({ constants, priors, editions, unit_costs }: Settings): SettingsChanges {

@@ -1,6 +1,5 @@
 import { type Column, type Columns, numbers } from './columns.ts';
 import type { Assets } from './inputs.ts';
-import { readGrid, readRain } from './rain/formats/read.ts';
 import type { Window } from './rain/formats/window.ts';
 import type { Grid, RainGrid } from './rain/grid.ts';
 import { sampleValues } from './rain/sample.ts';
@@ -13,8 +12,18 @@ import {
   type StationFile,
   stationsOnGrid,
 } from './stations/read.ts';
-import { readWeather } from './weather/read.ts';
-import { type DrivingRain, drivingRain } from './weather/record.ts';
+import type { DrivingRain } from './weather/record.ts';
+
+/** Readers of files that few portfolios come with: fetched with the first of them. */
+const grids = () => import('./rain/formats/read.ts');
+const weather = async (file: ByteSource) => {
+  const [{ readWeather }, { drivingRain }] = await Promise.all([
+    import('./weather/read.ts'),
+    import('./weather/record.ts'),
+  ]);
+  const read = await readWeather(file);
+  return { ...read, drivingRain: drivingRain(read) };
+};
 
 /** What stands beside the tables: grids, stations, the weather record. */
 export interface SideFiles {
@@ -56,20 +65,22 @@ export async function readSideFiles(
   const places = placesOf(buildings);
   // Stations beyond the buildings need the grid too: they are compared with it.
   const window = windowAround([places, ...(gathered ? [placesOfStations(gathered)] : [])]);
-  const rain = await read(inputs.rain, (file) => readRain(file, window));
+  const rain = await read(inputs.rain, async (file) => (await grids()).readRain(file, window));
   const grid = rain?.grid ?? assets.grid;
   const stations = gathered && stationsOnGrid(gathered, grid);
   const around = windowAround([places]);
-  const wind = await read(inputs.wind, (file) => readGrid(file, 'wind', around));
-  const temperature = await read(inputs.temperature, (file) =>
-    readGrid(file, 'temperature', around),
+  const wind = await read(inputs.wind, async (file) =>
+    (await grids()).readGrid(file, 'wind', around),
   );
-  const record = await read(inputs.weather, (file) => readWeather(file));
+  const temperature = await read(inputs.temperature, async (file) =>
+    (await grids()).readGrid(file, 'temperature', around),
+  );
+  const record = await read(inputs.weather, weather);
   return {
     grid,
     stations: stations ?? (rain ? null : await readBuiltInStations(grid)),
     builtInStations: !stations && !rain,
-    weather: record ? drivingRain(record) : null,
+    weather: record?.drivingRain ?? null,
     atBuildings: (asked) => ({
       ...(wind && windColumn(wind.grid, placesOf(asked))),
       ...(temperature && temperatureColumns(temperature.grid, placesOf(asked), asked)),

@@ -7,6 +7,7 @@ import { LedgerNote } from './parts/LedgerNote.tsx';
 import { late } from './parts/late.tsx';
 import type { LedgerRequest } from './parts/ledger-request.ts';
 import { Masthead } from './parts/Masthead.tsx';
+import { messageOf } from './parts/message-of.ts';
 import { Notices } from './parts/Notices.tsx';
 import { Rank } from './rank/Rank.tsx';
 import { otherFiles } from './state/changes.ts';
@@ -69,9 +70,17 @@ function createDesk(analyst: Connected, resumed: Resumed): Desk {
   const store = createPageStore(inputsOf(held()) !== null, last?.workspace.address ?? '');
   const [ledger, setLedger] = createSignal<LedgerRequest | null>(null);
 
+  const openDemo = async (): Promise<boolean> => {
+    try {
+      return await session.open(await demoInputs(), 'the invented example');
+    } catch (cause) {
+      session.trouble(messageOf(cause));
+      return false;
+    }
+  };
   const openHeld = async (settings: SettingsChanges): Promise<boolean> => {
     const inputs = inputsOf(held());
-    if (!inputs) return session.open(demoInputs(), 'the invented example');
+    if (!inputs) return openDemo();
     const opened = await session.open({ ...inputs, settings }, inputs.buildings.name);
     const report = session.opened()?.report;
     if (opened && report) hold((before) => withMapsOf(before, report));
@@ -104,7 +113,7 @@ function createDesk(analyst: Connected, resumed: Resumed): Desk {
     openExample: async () => {
       await keeping.close();
       hold(nothingHeld);
-      if (await session.open(demoInputs(), 'the invented example')) store.apply(otherFiles(false));
+      if (await openDemo()) store.apply(otherFiles(false));
     },
     dark: createDark(store.state),
     narrow: createMedia('(max-width: 1080px)'),

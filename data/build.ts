@@ -1,12 +1,16 @@
 import { mkdirSync, renameSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
+import { generateDemo } from './demo/generate.ts';
 import { buildDefaultGrid } from './grid/build.ts';
 import { buildPostal } from './postal/build.ts';
 
-/** Files that are built from registry packages, never committed: name under data/built/ and what makes it. */
+/** Files that are built from registry packages, and the invented example, never committed: name under data/built/ and what makes it. */
+const { buildingsCsv, wallsCsv } = generateDemo({});
 const assets = {
   'annual-precip.bin': buildDefaultGrid,
   'us-postal.bin': buildPostal,
+  'invented-buildings.csv': () => buildingsCsv,
+  'invented-walls.csv': () => wallsCsv,
 } as const;
 
 const folder = join(process.cwd(), 'data', 'built');

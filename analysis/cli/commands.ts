@@ -1,7 +1,7 @@
 import { join } from 'node:path';
 import { generateDemo } from '../../data/demo/generate.ts';
 import { readInputs } from '../inputs.ts';
-import { mapsText } from '../mapping/kept.ts';
+import { mapsText } from '../mapping/maps-file.ts';
 import { rainMaking, rainReport } from '../rain/making.ts';
 import { Refusal } from '../read/outcome.ts';
 import type { Analyst, ReadReport } from '../session-types.ts';

@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { readCorrections } from '../corrections.ts';
 import type { ColumnMap } from '../mapping/column-map.ts';
-import { readMaps } from '../mapping/kept.ts';
+import { readMaps } from '../mapping/maps-file.ts';
 import { Refusal } from '../read/outcome.ts';
 import type { Edit, Inputs } from '../session-types.ts';
 import { defaultSettings, type Settings, type SettingsChanges, withSettings } from '../settings.ts';

@@ -14,7 +14,7 @@ export async function overSession(
   const onProgress = terminalProgress();
   const engine = await openNative();
   try {
-    const session = await createSession(engine, readAssets(), settings);
+    const session = createSession(engine, readAssets(), settings);
     const report = await session.open(inputs, onProgress ? { onProgress } : {});
     clearProgress();
     await work(session, report);

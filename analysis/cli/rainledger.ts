@@ -1,8 +1,8 @@
 #!/usr/bin/env node
 import { parseArgs } from 'node:util';
-import { softwareVersion } from '../export/about.ts';
 import { Refusal } from '../read/outcome.ts';
 import { SettingsError } from '../settings.ts';
+import { softwareVersion } from '../version.ts';
 import { Stopped } from './batch.ts';
 import { type Command, commands } from './commands.ts';
 import { type Flags, UsageError } from './flags.ts';

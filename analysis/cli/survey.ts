@@ -1,6 +1,5 @@
 import { existsSync, readFileSync } from 'node:fs';
 import Papa from 'papaparse';
-import { softwareName } from '../export/about.ts';
 import { infer as inferred } from '../findings/infer.ts';
 import type { Inference } from '../findings/inference.ts';
 import { readFindings } from '../findings/read.ts';
@@ -18,6 +17,7 @@ import { outlineFrom } from '../survey/learn.ts';
 import { planCsv, planJson } from '../survey/plan-files.ts';
 import { lockedPlan, shownLocked } from '../survey/plan-standing.ts';
 import type { PopulationQuery } from '../survey/walls.ts';
+import { softwareName } from '../version.ts';
 import { fileSource, writeWhole } from './files.ts';
 import { type Flags, one, UsageError, whole } from './flags.ts';
 

@@ -1,4 +1,5 @@
-import { cautionTexts, softwareName } from './about.ts';
+import { cautionTexts } from '../cautions.ts';
+import { softwareName } from '../version.ts';
 import type { OutValue } from './out-table.ts';
 import { cellLimit } from './sheet-xml.ts';
 

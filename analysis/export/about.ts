@@ -1,28 +1,13 @@
 import { sha256 } from '@noble/hashes/sha2.js';
 import { bytesToHex } from '@noble/hashes/utils.js';
-import Papa from 'papaparse';
-import cautionsCsv from '../../data/cautions.csv?raw';
+import { cautionTexts } from '../cautions.ts';
 import { filesOf, type Portfolio } from '../inputs.ts';
 import type { ColumnMap } from '../mapping/column-map.ts';
 import { type MadeRain, rainReport } from '../rain/making.ts';
 import { digestOf } from '../read/digest.ts';
 import type { ByteSource } from '../read/outcome.ts';
 import { changesOf, type Settings } from '../settings.ts';
-
-export const methodVersion = '1.1';
-export const softwareVersion = '0.4.0';
-export const softwareName = `Rainledger ${softwareVersion}`;
-
-/** The cautions of the method, in full: id, short, text, source. */
-export const cautions: readonly Readonly<Record<string, string>>[] = Papa.parse(cautionsCsv, {
-  header: true,
-  skipEmptyLines: true,
-}).data;
-
-/** The cautions as files carry them. */
-export const cautionTexts: readonly string[] = cautions.map(
-  ({ short, text }) => `${short} ${text}`,
-);
+import { methodVersion, softwareName } from '../version.ts';
 
 /** What a run was made from. */
 export interface Provenance {

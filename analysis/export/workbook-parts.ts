@@ -1,4 +1,4 @@
-import { cautionTexts } from './about.ts';
+import { cautionTexts } from '../cautions.ts';
 import { escaped } from './sheet-xml.ts';
 
 const declaration = '<?xml version="1.0" encoding="UTF-8" standalone="yes"?>\n';

@@ -1,7 +1,7 @@
 import type { Columns } from '../columns.ts';
 import type { ExportFormat } from '../session-types.ts';
 import type { UnitSystem } from '../units.ts';
-import { softwareName } from './about.ts';
+import { softwareName } from '../version.ts';
 import { byteGatherer } from './bytes.ts';
 import { csvForm } from './csv.ts';
 import { geojsonForm, jsonForm } from './json.ts';

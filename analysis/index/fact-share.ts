@@ -1,6 +1,6 @@
 import { type Columns, numbers } from '../columns.ts';
+import type { Constants } from '../constants.ts';
 import type { Engine } from '../engine/port.ts';
-import type { Constants } from '../settings.ts';
 import { loadDraws, loadFacts } from './load-draws.ts';
 import { type LoadFactor, type LoadMoments, loadFactor, loadMoments } from './load-factor.ts';
 import { inParts, rainOf } from './walls-in-parts.ts';

@@ -1,4 +1,4 @@
-import type { Constants } from '../settings.ts';
+import type { Constants } from '../constants.ts';
 import { type LoadDraws, loadFacts } from './load-draws.ts';
 import type { Factor } from './product-quantile.ts';
 

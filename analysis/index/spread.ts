@@ -1,6 +1,6 @@
 import { type Columns, numbers } from '../columns.ts';
+import type { Constants } from '../constants.ts';
 import type { Engine } from '../engine/port.ts';
-import type { Constants } from '../settings.ts';
 import { type Distribution, distribution } from './interval.ts';
 import { loadDraws } from './load-draws.ts';
 import { type LoadFactor, loadFactor } from './load-factor.ts';

@@ -1,11 +1,11 @@
 import { type Columns, cell, rowObject } from '../columns.ts';
+import type { Constants } from '../constants.ts';
 import type { Engine, Param } from '../engine/port.ts';
 import type { Portfolio } from '../inputs.ts';
 import type { RainAtBuildings } from '../rain/at-buildings.ts';
 import type { MadeRain } from '../rain/making.ts';
 import { referenceRows } from '../reference.ts';
 import type { LedgerNode } from '../session-types.ts';
-import type { Constants } from '../settings.ts';
 
 /** What a derivation is told from: the tables of the run, its settings, and the inputs as read. */
 export interface Run {

@@ -1,7 +1,7 @@
 import { numbers } from '../columns.ts';
+import type { Constants } from '../constants.ts';
 import type { Engine } from '../engine/port.ts';
 import type { Weights } from '../session-types.ts';
-import type { Constants } from '../settings.ts';
 import { type AssemblyDraws, assemblyDraws, assemblyMeans } from './assembly-means.ts';
 import { loadCases } from './load-cases.ts';
 import { loadProfiles } from './load-profiles.ts';
@@ -39,6 +39,8 @@ export interface LiveRanking {
   /** Least index of First look, Next look and Keep watch. */
   readonly thresholds: readonly [number, number, number];
   readonly last: LastWeights;
+  /** Where the order puts each building; written anew by every `rerank`, for what is made and left a move is felt. */
+  readonly key: Uint16Array;
 }
 
 /**
@@ -63,6 +65,7 @@ export async function prepareLive(engine: Engine, constants: Constants): Promise
       behind: new Int32Array(loads),
       exact: () => Number.NaN,
     },
+    key: new Uint16Array(n),
   };
 }
 
@@ -108,7 +111,7 @@ function byRank(rank: Int32Array): Int32Array {
 /** A portfolio ranked anew, by building ordinal; arrays of its own, free to be handed over. */
 export interface Reranked {
   /** Building index in hundredths, 0-10,000; `noIndex` where it is not scored. */
-  readonly cents: Uint16Array;
+  readonly cents: Int16Array;
   /** Place among the tiers: 0 First look … 4 Not scored. */
   readonly tier: Uint8Array;
   /** From 1; 0 where it has none. */
@@ -129,12 +132,11 @@ export interface Reranked {
  */
 export function rerank(live: LiveRanking, weights: Weights): Reranked {
   follow(live, weights);
-  const cents = new Uint16Array(live.n);
+  const cents = new Int16Array(live.n);
   const tier = new Uint8Array(live.n);
-  const key = new Uint16Array(live.n);
-  place(live, cents, tier, key);
+  place(live, cents, tier);
   const rank = new Int32Array(live.n);
-  return { cents, tier, rank, order: ordered(live.standing.order, key, rank) };
+  return { cents, tier, rank, order: ordered(live.standing.order, live.key, rank) };
 }
 
 /** Brings what is kept of the last weights to these. */

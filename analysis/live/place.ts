@@ -1,3 +1,4 @@
+import { noIndex } from '../rank/cents.ts';
 import type { LiveRanking } from './live.ts';
 
 /** The index of a wall as alike_index.sql has it, before its rounding; w_mean and ds_mean in millionths. */
@@ -33,18 +34,11 @@ function tierTable([first, next, watch]: LiveRanking['thresholds']): Uint8Array 
   });
 }
 
-/** In place of an index in hundredths. */
-export const noIndex = 0xffff;
-
 /** Fills index and tier of every building (as in `rerank`), and the key by which the order goes. */
-export function place(
-  live: LiveRanking,
-  cents: Uint16Array,
-  tier: Uint8Array,
-  key: Uint16Array,
-): void {
+export function place(live: LiveRanking, cents: Int16Array, tier: Uint8Array): void {
   const { loadStart } = live.ground.walls;
   const { leak } = live.standing;
+  const { key } = live;
   const { low, high, behind } = live.last;
   const tiers = tierTable(live.thresholds);
   for (let b = 0, p = 0; b < live.n; b++) {

@@ -1,6 +1,6 @@
 import { type Columns, numbers } from '../columns.ts';
+import type { Constants } from '../constants.ts';
 import type { Engine } from '../engine/port.ts';
-import type { Constants } from '../settings.ts';
 import { inParts } from './wall-facts.ts';
 
 /** Rain of each building, by ordinal. */

@@ -1,5 +1,5 @@
-import Papa from 'papaparse';
 import csv from '../../data/heading_names.csv?raw';
+import { csvTable } from '../csv-table.ts';
 import { alternatives, fold } from '../place/fold.ts';
 
 /** A line of data/heading_names.csv. */
@@ -10,10 +10,7 @@ export interface NameLine {
   readonly names: readonly string[];
 }
 
-export const nameLines: readonly NameLine[] = Papa.parse(csv, {
-  header: true,
-  skipEmptyLines: true,
-}).data.map((row) => ({
+export const nameLines: readonly NameLine[] = csvTable(csv).map((row) => ({
   table: row.table!,
   column: row.column!,
   confidence: Number(row.confidence),

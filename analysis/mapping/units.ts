@@ -1,5 +1,5 @@
-import Papa from 'papaparse';
 import csv from '../../data/heading_units.csv?raw';
+import { csvTable } from '../csv-table.ts';
 import { alternatives, remembering } from '../place/fold.ts';
 import { buildingColumns, wallColumns } from '../read/schema.ts';
 import { wordsIn } from './heading-words.ts';
@@ -27,7 +27,7 @@ function fraction(text: string): number {
   return Number(above) / Number(below);
 }
 
-const lines = Papa.parse(csv, { header: true, skipEmptyLines: true }).data.map((row) => ({
+const lines = csvTable(csv).map((row) => ({
   contract: row.contract!,
   spellings: alternatives(row.spellings!).map(wordsIn),
   unit: {

@@ -1,5 +1,5 @@
-import Papa from 'papaparse';
 import csv from '../../data/postal/states.csv?raw';
+import { csvTable } from '../csv-table.ts';
 import { remembering } from './fold.ts';
 import { provinceOf, zipOf } from './postal.ts';
 import { findRegion, type Region } from './regions.ts';
@@ -10,10 +10,7 @@ interface Stretch {
   readonly region: Region;
 }
 
-const stretches: readonly Stretch[] = Papa.parse(csv, {
-  header: true,
-  skipEmptyLines: true,
-}).data.map((row) => ({
+const stretches: readonly Stretch[] = csvTable(csv).map((row) => ({
   from: Number(row.from),
   to: Number(row.to),
   region: findRegion(row.region!)!,

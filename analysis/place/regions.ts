@@ -1,5 +1,5 @@
-import Papa from 'papaparse';
 import csv from '../../data/regions.csv?raw';
+import { csvTable } from '../csv-table.ts';
 import { alternatives, fold, remembering } from './fold.ts';
 import { shortestRun, turnedTo } from './longitudes.ts';
 
@@ -27,21 +27,19 @@ interface Named {
   readonly words: readonly string[];
 }
 
-const named: readonly Named[] = Papa.parse(csv, { header: true, skipEmptyLines: true }).data.map(
-  (row) => ({
-    region: {
-      code: row.code!,
-      name: row.name!,
-      country: row.country as Country,
-      west: Number(row.west),
-      south: Number(row.south),
-      east: Number(row.east),
-      north: Number(row.north),
-      marine_possible: row.marine_possible === 'yes' ? 'yes' : 'no',
-    },
-    words: [row.code!, row.name!, ...alternatives(row.also!)],
-  }),
-);
+const named: readonly Named[] = csvTable(csv).map((row) => ({
+  region: {
+    code: row.code!,
+    name: row.name!,
+    country: row.country as Country,
+    west: Number(row.west),
+    south: Number(row.south),
+    east: Number(row.east),
+    north: Number(row.north),
+    marine_possible: row.marine_possible === 'yes' ? 'yes' : 'no',
+  },
+  words: [row.code!, row.name!, ...alternatives(row.also!)],
+}));
 
 /** Every region, in the order of data/regions.csv. */
 export const regions: readonly Region[] = named.map(({ region }) => region);

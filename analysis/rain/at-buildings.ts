@@ -1,5 +1,5 @@
 import { type Column, type Columns, numbers } from '../columns.ts';
-import type { Constants } from '../settings.ts';
+import type { Constants } from '../constants.ts';
 import { adjustRain, rainFlags } from '../stations/adjust.ts';
 import type { Fit } from '../stations/fit.ts';
 import type { RainGrid } from './grid.ts';

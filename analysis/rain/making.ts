@@ -1,5 +1,5 @@
+import type { Constants } from '../constants.ts';
 import type { RainReport } from '../session-types.ts';
-import type { Constants } from '../settings.ts';
 import { type Fit, fitStations } from '../stations/fit.ts';
 import type { StationFile } from '../stations/read.ts';
 import type { RainMaking } from './at-buildings.ts';

@@ -1,6 +1,6 @@
-import Papa from 'papaparse';
 import quantitiesText from '../../data/grid/quantities.csv?raw';
 import unitsText from '../../data/grid/units.csv?raw';
+import { csvTable } from '../csv-table.ts';
 
 /** What a grid may hold: precipitation in mm a year, mean wind in m/s, mean temperature in °C. */
 export type GridQuantity = 'rain' | 'wind' | 'temperature';
@@ -31,7 +31,7 @@ export interface QuantityFacts {
   readonly slack: number;
 }
 
-const parsed = (text: string) => Papa.parse(text, { header: true, skipEmptyLines: true }).data;
+const parsed = (text: string) => csvTable(text);
 
 const quantityNames: readonly GridQuantity[] = ['rain', 'wind', 'temperature'];
 

@@ -1,4 +1,4 @@
-import type { Constants } from '../settings.ts';
+import type { Constants } from '../constants.ts';
 import { rainConstant } from './constants.ts';
 import type { Grid, RainGrid } from './grid.ts';
 import { type Nearest, nearestNode } from './nearest.ts';

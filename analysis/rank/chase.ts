@@ -1,8 +1,8 @@
 import { type Columns, numbers } from '../columns.ts';
+import type { Constants } from '../constants.ts';
 import type { Engine } from '../engine/port.ts';
 import { type ReferenceRow, referenceRows } from '../reference.ts';
 import type { Chase, FactValue } from '../session-types.ts';
-import type { Constants } from '../settings.ts';
 
 const facts = referenceRows('facts');
 const questions = 3;

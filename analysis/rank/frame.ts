@@ -1,5 +1,6 @@
 import { type Counted, type Frame, type Tier, tiers } from '../session-types.ts';
 import type { Category, Held } from '../sift/held.ts';
+import { centsOf } from './cents.ts';
 
 /** Fetched together with what the map needs: the columns that the page sorts, filters and counts by at once. */
 const soon = [
@@ -34,7 +35,7 @@ export async function frame(held: Held): Promise<Frame> {
     longitude: longitude!.slice(),
     latitude: latitude!.slice(),
     tier: new Uint8Array(tier!.codes),
-    index: index!.slice(),
+    cents: centsOf(index!),
     counts: {
       tier: tierCounts(tier!),
       tierLow: tierCounts(tierLow!),

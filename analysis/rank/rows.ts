@@ -21,16 +21,19 @@ const found: readonly (readonly [table: string, column: string])[] = [
 /** The view's own statement; names that it reads may be given another meaning before it. */
 const select = rankingText.slice(rankingText.indexOf('\nSELECT'));
 
+/** Buildings up to which reading all is as fast as an index, and sooner there. */
+const few = 20_000;
+
 /**
- * Rows of the ranking that the last `score` made. The tables get an index each when rows are first asked for: without one
- * a window of forty rows reads a million.
+ * Rows of the ranking of `n` buildings that the last `score` made. The tables get an index each when rows are first asked
+ * for: without one a window of forty rows reads a million.
  */
-export function rankingRows(): RankingRows {
+export function rankingRows(n: number): RankingRows {
   let indexed: Promise<void> | undefined;
   return async (engine, ordinals) => {
     if (ordinals.length === 0) return [];
     // Without them, where memory does not suffice, a window takes longer and says the same.
-    indexed ??= makeIndexes(engine).catch(() => {});
+    if (n > few) indexed ??= makeIndexes(engine).catch(() => {});
     await indexed;
     const b = ordinals.join(', ');
     const walls = await engine.query(`SELECT wall FROM tiered WHERE b IN (${b})`);

@@ -1,11 +1,11 @@
-import Papa from 'papaparse';
 import csv from '../../data/vocabulary.csv?raw';
+import { csvTable } from '../csv-table.ts';
 import { alternatives, fold, remembering } from '../place/fold.ts';
 
 /** Text as the user writes it to the contract's word, or null. */
 export type WordReader = (text: string) => string | null;
 
-const rows = Papa.parse(csv, { header: true, skipEmptyLines: true }).data;
+const rows = csvTable(csv);
 
 const rowsOf = (column: string) => rows.filter((row) => row.column === column);
 

@@ -1,5 +1,5 @@
 import type { Reranked } from '../live/live.ts';
-import { noIndex } from '../live/place.ts';
+import { indexOf } from '../rank/cents.ts';
 import { type LiveAnswer, tiers } from '../session-types.ts';
 import type { Held } from './held.ts';
 import { kept } from './kept.ts';
@@ -7,14 +7,6 @@ import { kept } from './kept.ts';
 /** The columns held under other weights, and what the page draws of them: its own arrays, for they are handed over. */
 export function tried(held: Held, reranked: Reranked): { held: Held; answer: LiveAnswer } {
   return { held: leaned(held, reranked), answer: liveAnswer(reranked) };
-}
-
-function indexOf({ cents }: Reranked): Float64Array {
-  const index = new Float64Array(cents.length);
-  for (let b = 0; b < index.length; b++) {
-    index[b] = cents[b] === noIndex ? Number.NaN : cents[b]! / 100;
-  }
-  return index;
 }
 
 /** From 1, in the order of the ranking; NaN where not scored. `rank` itself goes to the page. */
@@ -28,11 +20,11 @@ function ranksOf({ order, tier }: Reranked): Float64Array {
 }
 
 function liveAnswer(reranked: Reranked): LiveAnswer {
-  const { tier, rank } = reranked;
+  const { cents, tier, rank } = reranked;
   const counts = new Uint32Array(tiers.length);
   for (let b = 0; b < tier.length; b++) counts[tier[b]!]!++;
   return {
-    index: indexOf(reranked),
+    cents: cents.slice(),
     tier: tier.slice(),
     rank,
     counts: Object.fromEntries(tiers.map((name, i) => [name, counts[i]!])) as LiveAnswer['counts'],
@@ -42,7 +34,7 @@ function liveAnswer(reranked: Reranked): LiveAnswer {
 /** Index, tier and rank under other weights, made when they are asked for; all other columns as they were last scored. */
 function leaned(held: Held, reranked: Reranked): Held {
   const numbers: Readonly<Record<string, () => Float64Array>> = {
-    index: () => indexOf(reranked),
+    index: () => Float64Array.from(reranked.cents, indexOf),
     tier: () => new Float64Array(reranked.tier),
     rank: () => ranksOf(reranked),
   };

@@ -1,7 +1,7 @@
-import Papa from 'papaparse';
 import text from '../../data/stations/search.csv?raw';
+import { csvTable } from '../csv-table.ts';
 
-const rows = Papa.parse(text, { header: true, skipEmptyLines: true }).data;
+const rows = csvTable(text);
 
 /** Every value of that name in data/stations/search.csv, in its order. Throws when there is none: a mistake in our files. */
 export function searchValues(name: string): readonly number[] {

@@ -1,5 +1,6 @@
-import { cautionTexts, methodVersion, softwareName } from '../export/about.ts';
+import { cautionTexts } from '../cautions.ts';
 import type { Inference } from '../findings/inference.ts';
+import { methodVersion, softwareName } from '../version.ts';
 import type { LockedPlan } from './plan-standing.ts';
 
 /** What stands beside every file that is saved here. */

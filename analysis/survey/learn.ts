@@ -1,4 +1,5 @@
 import { type Columns, numbers, texts } from '../columns.ts';
+import type { Constants } from '../constants.ts';
 import type { Engine } from '../engine/port.ts';
 import { type Calibration, calibrate, calibratedChance } from '../findings/calibrate.ts';
 import { learnedWalls } from '../findings/learn-from.ts';
@@ -7,7 +8,6 @@ import type { Predictors } from '../findings/scale.ts';
 import { type Undecided, undecidedByInterval, undecidedByLearning } from '../findings/undecided.ts';
 import type { SamplingPlan } from '../sample/plan.ts';
 import { seeded } from '../sample/random.ts';
-import type { Constants } from '../settings.ts';
 import { rowsByUnit } from './draw.ts';
 import { surveyWalls, unitId } from './walls.ts';
 

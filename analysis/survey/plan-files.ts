@@ -1,4 +1,4 @@
-import { cautionTexts } from '../export/about.ts';
+import { cautionTexts } from '../cautions.ts';
 import { csvText } from '../export/csv-text.ts';
 import type { UnitSystem } from '../units.ts';
 import { draftWord, lockedText, type ShownPlan, standingWord } from './plan-standing.ts';

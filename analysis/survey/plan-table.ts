@@ -1,7 +1,7 @@
-import { softwareName } from '../export/about.ts';
 import type { SelectedUnit } from '../sample/types.ts';
 import { tiers } from '../session-types.ts';
 import { inUnits, type QuantityName, type UnitSystem } from '../units.ts';
+import { softwareName } from '../version.ts';
 import type { FieldUnit } from './draw.ts';
 import { draftWord, type ShownPlan } from './plan-standing.ts';
 

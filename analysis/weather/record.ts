@@ -11,7 +11,7 @@ import {
   total,
 } from './rose.ts';
 import type { Hours } from './settle.ts';
-import { drivingRainClasses, sentencesAbout } from './tables.ts';
+import { drivingRainClass, sentencesAbout } from './tables.ts';
 import { type Coverage, coverage, isDriven, type Tally, tally } from './tally.ts';
 
 /** What a rose of wind and rain is drawn from; directions are those the wind comes from, azimuths those a wall faces. */
@@ -77,10 +77,6 @@ const everyDegree = (value: (azimuthDeg: number) => number, decimals: number): F
 
 const everyStep = (byDegree: Float64Array): Float64Array =>
   byDegree.filter((_, azimuth) => azimuth % step === 0);
-
-/** Class of a driving-rain index, m²/s: sheltered below 3, moderate from 3 to 7, severe above. */
-export const drivingRainClass = (m2PerS: number): string =>
-  drivingRainClasses.find(({ below, upTo }) => m2PerS < below && m2PerS <= upTo)!.name;
 
 /** Σ r v / Σ r over hours with rain and wind, m/s; not rounded. NaN without such an hour. */
 export function rainWeightedWind(hours: Hours): number {

@@ -1,4 +1,3 @@
-import Papa from 'papaparse';
 import constantsCsv from '../../data/weather/constants.csv?raw';
 import classCsv from '../../data/weather/driving_rain_class.csv?raw';
 import headingsCsv from '../../data/weather/headings.csv?raw';
@@ -7,9 +6,10 @@ import sentencesCsv from '../../data/weather/sentences.csv?raw';
 import terrainCsv from '../../data/weather/terrain.csv?raw';
 import unitsCsv from '../../data/weather/units.csv?raw';
 import wordsCsv from '../../data/weather/words.csv?raw';
+import { csvTable } from '../csv-table.ts';
 import { alternatives } from '../place/fold.ts';
 
-const rowsOf = (text: string) => Papa.parse(text, { header: true, skipEmptyLines: true }).data;
+const rowsOf = (text: string) => csvTable(text);
 
 /** What an hourly record measures. */
 export type Quantity = 'rain' | 'speed' | 'direction' | 'temperature';
@@ -115,7 +115,7 @@ export const obstructionSteps: readonly { readonly upToM: number; readonly facto
   }));
 
 /** Classes of the annual driving-rain index, m²/s, mildest first: a class holds below one bound and up to the other. */
-export const drivingRainClasses: readonly {
+const drivingRainClasses: readonly {
   readonly name: string;
   readonly below: number;
   readonly upTo: number;
@@ -130,3 +130,7 @@ export const sentencesAbout = (about: string): readonly string[] =>
   rowsOf(sentencesCsv)
     .filter((row) => row.about === about)
     .map((row) => row.text!);
+
+/** Class of a driving-rain index, m²/s: sheltered below 3, moderate from 3 to 7, severe above. */
+export const drivingRainClass = (m2PerS: number): string =>
+  drivingRainClasses.find(({ below, upTo }) => m2PerS < below && m2PerS <= upTo)!.name;

@@ -1,6 +1,6 @@
+import type { Constants } from '../constants.ts';
 import type { Engine } from '../engine/port.ts';
 import { referenceColumns, referenceRows } from '../reference.ts';
-import type { Constants } from '../settings.ts';
 import type { DrivingRain } from '../weather/record.ts';
 
 /** What is known of the wind while it rains. */

@@ -1,7 +1,7 @@
 import { For } from 'solid-js';
-import { methodVersion, softwareVersion } from '../../analysis/export/about.ts';
+import { constantUnder } from '../../analysis/constants.ts';
 import type { BuildingDetail } from '../../analysis/session-types.ts';
-import { constantUnder } from '../../analysis/settings.ts';
+import { methodVersion, softwareVersion } from '../../analysis/version.ts';
 import { counted, noRecord } from '../parts/format.ts';
 import { useDesk } from '../state/desk.ts';
 

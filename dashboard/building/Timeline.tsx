@@ -1,6 +1,6 @@
 import { For, Show } from 'solid-js';
+import { constantUnder } from '../../analysis/constants.ts';
 import type { BuildingDetail, EditionAnswer } from '../../analysis/session-types.ts';
-import { constantUnder } from '../../analysis/settings.ts';
 import { plainWord } from '../parts/words.ts';
 import { needInFull } from '../rank/need-words.ts';
 import { useDesk } from '../state/desk.ts';

@@ -1,6 +1,7 @@
+import { csvTable } from '../../analysis/csv-table.ts';
 import { buildingColumns } from '../../analysis/read/schema.ts';
-import { referenceRows } from '../../analysis/reference.ts';
 import type { BuildingDetail } from '../../analysis/session-types.ts';
+import factsCsv from '../../data/facts.csv?raw';
 import { facing, noRecord, show, type Value } from '../parts/format.ts';
 import { columnKinds, type Units } from '../parts/quantity.ts';
 import { label, plainWord } from '../parts/words.ts';
@@ -13,6 +14,8 @@ const elsewhere = new Set(
     ' ',
   ),
 );
+
+const facts = csvTable<'fact' | 'label' | 'question'>(factsCsv);
 
 const contract = new Map(buildingColumns.map((column) => [column.name, column]));
 
@@ -103,7 +106,7 @@ export const missingOf = (row: Cells): readonly Missing[] =>
     .split(';')
     .filter(Boolean)
     .map((fact) => {
-      const known = referenceRows('facts').find((one) => one.fact === fact);
+      const known = facts.find((one) => one.fact === fact);
       return {
         fact,
         label: known?.label ?? label(fact).toLowerCase(),

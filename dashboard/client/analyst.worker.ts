@@ -1,5 +1,7 @@
 import duckdbWorker from '@duckdb/duckdb-wasm/dist/duckdb-browser-eh.worker.js?url';
 import duckdbWasm from '@duckdb/duckdb-wasm/dist/duckdb-eh.wasm?url';
+import type { Engine } from '../../analysis/engine/port.ts';
+import { whenStarted } from '../../analysis/engine/starting.ts';
 import { openWasm } from '../../analysis/engine/wasm.ts';
 import { postalCentroids } from '../../analysis/place/postal.ts';
 import { decodeGrid } from '../../analysis/rain/grid.ts';
@@ -20,8 +22,11 @@ import type { Failure, Method, Reply, Request, Stop, Underway } from './messages
 const sign = (said: Sign): void => self.postMessage(said);
 
 holdLock();
+const absolute = (url: string): string => new URL(url, self.location.href).href;
+
+const engine = startEngine();
 const session: Promise<Analyst> = start();
-session.then(
+Promise.all([engine, session]).then(
   () => sign({ life: 'started' }),
   (cause: unknown) => sign({ life: 'stopped', message: failureOf(cause).message }),
 );
@@ -36,21 +41,24 @@ function holdLock(): void {
   });
 }
 
+function startEngine(): Promise<Engine> {
+  return openWasm({
+    wasm: absolute(duckdbWasm),
+    worker: absolute(duckdbWorker),
+    entry: absolute(engineEntry),
+    onLoading: () => sign({ life: 'loading' }),
+    onStopped: ({ message }) => sign({ life: 'stopped', message }),
+  });
+}
+
+/** Methods that begin by reading files, and may while the engine starts; all others wait for it. */
+const early: ReadonlySet<Method> = new Set<Method>(['open', 'preview']);
+
 async function start(): Promise<Analyst> {
-  const absolute = (url: string): string => new URL(url, self.location.href).href;
   const bytes = async (url: string) => (await fetch(url)).arrayBuffer();
-  const [engine, grid, postal] = await Promise.all([
-    openWasm({
-      wasm: absolute(duckdbWasm),
-      worker: absolute(duckdbWorker),
-      entry: absolute(engineEntry),
-      onLoading: () => sign({ life: 'loading' }),
-      onStopped: ({ message }) => sign({ life: 'stopped', message }),
-    }),
-    bytes(gridUrl),
-    bytes(postalUrl),
-  ]);
-  return createSession(engine, { grid: decodeGrid(grid), postal: postalCentroids(postal) });
+  const [grid, postal] = await Promise.all([bytes(gridUrl), bytes(postalUrl)]);
+  const assets = { grid: decodeGrid(grid), postal: postalCentroids(postal) };
+  return createSession(whenStarted(engine), assets);
 }
 
 /** What stops the work on each request that is under way. */
@@ -78,7 +86,9 @@ async function answer(request: Request): Promise<Reply> {
   const stopping = new AbortController();
   underway.set(request.id, stopping);
   try {
-    return { id: request.id, result: await call(await session, request, stopping.signal) };
+    const analyst = await session;
+    if (!early.has(request.method)) await engine;
+    return { id: request.id, result: await call(analyst, request, stopping.signal) };
   } catch (cause) {
     return { id: request.id, failure: failureOf(cause) };
   } finally {

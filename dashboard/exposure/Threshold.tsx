@@ -1,6 +1,6 @@
 import { createMemo, For, Show } from 'solid-js';
+import { constantUnder } from '../../analysis/constants.ts';
 import { stepOf } from '../../analysis/exposure/curve.ts';
-import { constantUnder } from '../../analysis/settings.ts';
 import { Choice } from '../parts/Choice.tsx';
 import { digits } from '../parts/format.ts';
 import { useDesk } from '../state/desk.ts';

@@ -1,8 +1,10 @@
-import { cautionTexts, methodVersion, softwareName } from '../../analysis/export/about.ts';
+import { cautionTexts } from '../../analysis/cautions.ts';
+import { constantUnder } from '../../analysis/constants.ts';
 import { type Scope, type SumTable, scopes, sumAt } from '../../analysis/exposure/sums.ts';
 import type { ExposureView } from '../../analysis/exposure/types.ts';
 import { tiers } from '../../analysis/session-types.ts';
-import { constantUnder, type SettingsChanges } from '../../analysis/settings.ts';
+import type { SettingsChanges } from '../../analysis/settings.ts';
+import { methodVersion, softwareName } from '../../analysis/version.ts';
 import type { Opened } from '../state/session.ts';
 import type { Told } from './pivot-file.ts';
 import { currencyWord } from './words.ts';

@@ -1,5 +1,5 @@
 import { createMemo, createSignal, For, Show } from 'solid-js';
-import { cautions } from '../../analysis/export/about.ts';
+import { cautions } from '../../analysis/cautions.ts';
 import { CautionLine } from '../parts/Cautions.tsx';
 import { TermLine } from '../parts/TermLine.tsx';
 import { useDesk } from '../state/desk.ts';

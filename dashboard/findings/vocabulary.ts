@@ -1,5 +1,5 @@
+import { csvTable } from '../../analysis/csv-table.ts';
 import text from '../../data/vocabulary.csv?raw';
-import { csvTable } from '../parts/csv-table.ts';
 
 /** Columns of a finding whose cells are one of a few words. */
 export type WordColumn = 'method' | 'condition' | 'reading_scale' | 'location';

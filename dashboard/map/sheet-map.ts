@@ -103,10 +103,10 @@ export class SheetMap {
   }
 
   /** New scores of the same buildings, which keep their places. Answers the buildings in each tier. */
-  setScores({ tier, index }: Scores): Promise<readonly number[] | undefined> {
+  setScores({ tier, cents }: Scores): Promise<readonly number[] | undefined> {
     this.#tier = tier;
-    const given = { tier: tier.slice(), index: index.slice() };
-    return this.#change('buildings', 'scores', given, [given.tier.buffer, given.index.buffer]);
+    const given = { tier: tier.slice(), cents: cents.slice() };
+    return this.#change('buildings', 'scores', given, [given.tier.buffer, given.cents.buffer]);
   }
 
   /** Ordinals that pass the filters; null when all do. */

@@ -1,5 +1,5 @@
 import { For } from 'solid-js';
-import { cautions } from '../../analysis/export/about.ts';
+import { cautions } from '../../analysis/cautions.ts';
 import { Fold } from './Fold.tsx';
 import './cautions.css';
 

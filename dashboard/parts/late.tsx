@@ -4,12 +4,13 @@ import { messageOf } from './message-of.ts';
 
 /**
  * A part of the page whose code is fetched when it is first shown. Not Solid's own `lazy`: that needs a Suspense around
- * it, which would also take the view away whenever a resource in it waits for an answer.
+ * it, which would also take the view away whenever a resource in it waits for an answer. `ahead` has the code fetched
+ * while the page has nothing else to do; what goes wrong then goes wrong again, and is told, when the part is shown.
  */
 export function late<P extends object = Record<never, never>>(
   load: () => Promise<Component<P>>,
   waiting: JSX.Element,
-): Component<P> {
+): Component<P> & { readonly ahead: () => void } {
   const [part, setPart] = createSignal<Component<P>>();
   const [trouble, setTrouble] = createSignal<string>();
   const fetch = async () => {
@@ -20,7 +21,7 @@ export function late<P extends object = Record<never, never>>(
       setTrouble(messageOf(cause));
     }
   };
-  return (props) => {
+  const Late: Component<P> = (props) => {
     onMount(() => {
       if (!part()) void fetch();
     });
@@ -38,4 +39,5 @@ export function late<P extends object = Record<never, never>>(
       </Switch>
     );
   };
+  return Object.assign(Late, { ahead: () => void load().catch(() => {}) });
 }

@@ -1,5 +1,5 @@
+import { csvTable } from '../../analysis/csv-table.ts';
 import termsCsv from '../../data/terms.csv?raw';
-import { csvTable } from './csv-table.ts';
 
 /** A word of the page that not every reader knows, and one or two sentences that say what is meant. */
 interface Explained {

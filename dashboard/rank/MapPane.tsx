@@ -9,9 +9,10 @@ import type { Ranking } from './ranking.ts';
 /** The rain sheet beside the table: same buildings, same pencil. A second click on a building opens it. */
 export function MapPane(props: { readonly ranking: Ranking }) {
   const desk = useDesk();
-  // The map measures its field once, when it is made: it may not be made before the pane stands in the page.
+  // The map measures its field once, when it is made: it may not be made before the pane stands in the page. And not
+  // before the frame is painted in which it stands, for the first rows stand there too.
   const [standing, setStanding] = createSignal(false);
-  onMount(() => requestAnimationFrame(() => setStanding(true)));
+  onMount(() => requestAnimationFrame(() => setTimeout(() => setStanding(true))));
   const [sheet] = createResource(() => desk.session.analyst.rainSheet());
   const reasonOf = async (b: number): Promise<string> => {
     const [row] = await desk.session.analyst.rows(Int32Array.of(b));

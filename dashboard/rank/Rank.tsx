@@ -1,5 +1,13 @@
-import { Match, Show, Switch } from 'solid-js';
-import { BuildingSheet } from '../building/BuildingSheet.tsx';
+import {
+  type Accessor,
+  createMemo,
+  createSignal,
+  Match,
+  onCleanup,
+  onMount,
+  Show,
+  Switch,
+} from 'solid-js';
 import { CautionLine } from '../parts/Cautions.tsx';
 import { late } from '../parts/late.tsx';
 import { useDesk } from '../state/desk.ts';
@@ -10,7 +18,7 @@ import { Controls } from './Controls.tsx';
 import { FilterSentence } from './FilterSentence.tsx';
 import { LinkedViews } from './LinkedViews.tsx';
 import { RankTable } from './RankTable.tsx';
-import { createRanking } from './ranking.ts';
+import { createRanking, type Ranking } from './ranking.ts';
 import { Skeleton } from './Skeleton.tsx';
 import './rank.css';
 
@@ -19,9 +27,16 @@ const MapPane = late(
   'Drawing the rain sheet …',
 );
 
+const BuildingSheet = late(
+  async () => (await import('../building/BuildingSheet.tsx')).BuildingSheet,
+  'Opening the building …',
+);
+
 /** The ranking: caution, controls, the table with its strips, and the rain sheet beside it. */
 export function Rank() {
   const desk = useDesk();
+  // The page waits for the engine anyway.
+  onMount(() => desk.beside() && setTimeout(MapPane.ahead));
   return (
     <section class="rank" aria-label="Rank" data-open={desk.state.opened || undefined}>
       <h2 class="unseen">Ranking of buildings</h2>
@@ -52,9 +67,20 @@ const reading = (phase: { kind: string; what?: string }): string | null =>
 const opening = (phase: { kind: string; what?: string }): string =>
   `Reading ${phase.what ?? 'the files'}, placing buildings, sampling rain, scoring walls …`;
 
+/** How long map and chase beside the table wait for its first rows, which would come later for them, ms. */
+const longestWait = 400;
+
+function createRowsFirst({ rowsStand }: Ranking): Accessor<boolean> {
+  const [waited, setWaited] = createSignal(false);
+  const timer = setTimeout(() => setWaited(true), longestWait);
+  onCleanup(() => clearTimeout(timer));
+  return createMemo((before: boolean) => before || waited() || rowsStand(), false);
+}
+
 function Ranked(props: { readonly opened: Opened }) {
   const desk = useDesk();
   const ranking = createRanking(() => props.opened);
+  const rowsFirst = createRowsFirst(ranking);
   const showMap = () => !desk.state.opened && (desk.beside() || desk.state.half === 'map');
   return (
     <>
@@ -71,8 +97,13 @@ function Ranked(props: { readonly opened: Opened }) {
         <RankTable ranking={ranking} />
         <Show when={showMap()}>
           <div class="rank-side">
-            <MapPane ranking={ranking} />
-            <Chase opened={props.opened} />
+            <Show
+              when={!desk.beside() || rowsFirst()}
+              fallback={<p class="panel-state">Drawing the rain sheet …</p>}
+            >
+              <MapPane ranking={ranking} />
+              <Chase opened={props.opened} />
+            </Show>
           </div>
         </Show>
         <Show when={desk.state.opened && desk.state.selected !== null}>

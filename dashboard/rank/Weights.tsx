@@ -1,9 +1,9 @@
 import { createMemo, createSignal, For, type JSX, Show } from 'solid-js';
+import { constantUnder } from '../../analysis/constants.ts';
 import type { Weights as Tried } from '../../analysis/session-types.ts';
-import { constantUnder } from '../../analysis/settings.ts';
 import { Fold } from '../parts/Fold.tsx';
 import { digits } from '../parts/format.ts';
-import { withConstant } from '../settings/draft.ts';
+import { withConstant } from '../settings/changes.ts';
 import { useDesk } from '../state/desk.ts';
 import './weights.css';
 

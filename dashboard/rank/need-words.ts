@@ -1,4 +1,5 @@
-import { referenceRows } from '../../analysis/reference.ts';
+import { csvTable } from '../../analysis/csv-table.ts';
+import rulesCsv from '../../data/rules/rules.csv?raw';
 import { noRecord, type Value } from '../parts/format.ts';
 import { plainWord } from '../parts/words.ts';
 
@@ -25,7 +26,8 @@ const ruleIds = (need: Value): readonly string[] => {
   return text.startsWith('asks: ') ? text.slice('asks: '.length).split(' or ') : [];
 };
 
-const ruleOf = (id: string) => referenceRows('rules').find((row) => row.rule_id === id);
+const rules = csvTable(rulesCsv);
+const ruleOf = (id: string) => rules.find((row) => row.rule_id === id);
 
 const clausesOf = (need: Value): string => ruleIds(need).map(clauseOf).filter(Boolean).join(' or ');
 

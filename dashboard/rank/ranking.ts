@@ -1,4 +1,5 @@
 import { createMemo, createResource, on } from 'solid-js';
+import { indexOf } from '../../analysis/rank/cents.ts';
 import { tiers } from '../../analysis/session-types.ts';
 import { useDesk } from '../state/desk.ts';
 import { queryOf } from '../state/page-state.ts';
@@ -14,6 +15,8 @@ export interface Ranking {
   readonly failed: () => string | null;
   readonly row: (b: number) => RankRow | undefined;
   readonly want: (ordinals: Int32Array) => void;
+  /** Whether the table has had its first rows, or will have none. */
+  readonly rowsStand: () => boolean;
 }
 
 const none = new Int32Array();
@@ -37,7 +40,7 @@ export function createRanking(opened: () => Opened): Ranking {
     if (!scored || !live) return scored;
     return {
       ...scored,
-      index: numberOf(live.index[b]),
+      index: numberOf(indexOf(live.cents[b]!)),
       rank: live.rank[b] || null,
       tier: tiers[live.tier[b] ?? -1] ?? null,
       // Those of the weights before; the new ones are worked out when the weights are settled.
@@ -57,6 +60,7 @@ export function createRanking(opened: () => Opened): Ranking {
     failed: () => (order.error ? String(order.error.message ?? order.error) : rows().failed()),
     row,
     want: (ordinals) => rows().want(ordinals),
+    rowsStand: () => rows().answered() || (!order.loading && order.latest?.length === 0),
   };
 }
 

@@ -1,6 +1,6 @@
 import { For, Show } from 'solid-js';
+import { constantUnder } from '../../analysis/constants.ts';
 import type { BuildingDetail } from '../../analysis/session-types.ts';
-import { constantUnder } from '../../analysis/settings.ts';
 import { blankFacts, orNoRecord, wallOrigin, worthChasing } from '../building/facts.ts';
 import { counted, digits, facing, show } from '../parts/format.ts';
 import { Strip } from '../rank/Strip.tsx';

@@ -1,7 +1,8 @@
-import { methodVersion, softwareName } from '../../analysis/export/about.ts';
+import { constantUnder } from '../../analysis/constants.ts';
 import { referenceRows } from '../../analysis/reference.ts';
 import type { Analyst, FileReport, Inputs, RainReport } from '../../analysis/session-types.ts';
-import { constantUnder, defaultSettings, type SettingsChanges } from '../../analysis/settings.ts';
+import { defaultSettings, type SettingsChanges } from '../../analysis/settings.ts';
+import { methodVersion, softwareName } from '../../analysis/version.ts';
 import { inputDigests } from '../sample/input-digests.ts';
 import { changedWords } from '../settings/changed-words.ts';
 import type { Opened } from '../state/session.ts';

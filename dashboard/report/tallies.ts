@@ -1,3 +1,4 @@
+import { indexOf } from '../../analysis/rank/cents.ts';
 import {
   type Analyst,
   type Condition,
@@ -126,7 +127,7 @@ export async function askTallies(
     tier: one(tierOf),
     low: one((b) => low[b]!),
     high: one((b) => high[b]!),
-    bins: crossed(shown, (b) => binOf(frame.index[b]!), tierOf, [bins, tiers.length]),
+    bins: crossed(shown, (b) => binOf(indexOf(frame.cents[b]!)), tierOf, [bins, tiers.length]),
     regions: filled(
       crossed(shown, (b) => region[b]!, tierOf, [regions.length + 1, tiers.length]).map(
         (counts, i) => ({ label: regions[i]?.label ?? 'other, or no record', counts }),

@@ -1,9 +1,9 @@
 import { createMemo, createSignal, Show } from 'solid-js';
-import { softwareName } from '../../analysis/export/about.ts';
 import type { PlanHead } from '../../analysis/sample/plan.ts';
 import type { Outcome, StratumField, StratumRow } from '../../analysis/sample/types.ts';
 import { lockedPlan, missingForLock, type ShownPlan } from '../../analysis/survey/plan-standing.ts';
 import type { PopulationQuery } from '../../analysis/survey/walls.ts';
+import { softwareName } from '../../analysis/version.ts';
 import { messageOf } from '../parts/message-of.ts';
 import { TermLine } from '../parts/TermLine.tsx';
 import { useDesk } from '../state/desk.ts';

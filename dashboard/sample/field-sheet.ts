@@ -1,4 +1,4 @@
-import { cautions } from '../../analysis/export/about.ts';
+import { cautions } from '../../analysis/cautions.ts';
 import type { PlanLine } from '../../analysis/survey/plan-table.ts';
 import { around, type Locator, locatorOf, type Place } from './locator.ts';
 

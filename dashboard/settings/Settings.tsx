@@ -1,18 +1,13 @@
 import { For, Match, Show, Switch } from 'solid-js';
-import { constantUnder, type UnitCosts } from '../../analysis/settings.ts';
+import { constantUnder } from '../../analysis/constants.ts';
+import type { UnitCosts } from '../../analysis/settings.ts';
 import { save } from '../parts/save.ts';
 import { TermLine } from '../parts/TermLine.tsx';
 import { useDesk } from '../state/desk.ts';
 import { Budget } from './Budget.tsx';
 import { changedWords } from './changed-words.ts';
-import {
-  type EditionEntry,
-  effectWords,
-  pruned,
-  settingGroups,
-  withConstant,
-  withEditions,
-} from './draft.ts';
+import { pruned, withConstant } from './changes.ts';
+import { type EditionEntry, effectWords, settingGroups, withEditions } from './draft.ts';
 import { Editions } from './Editions.tsx';
 import { createDraft, type Draft } from './live-draft.ts';
 import { Prior } from './Prior.tsx';

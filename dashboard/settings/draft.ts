@@ -1,9 +1,9 @@
 import { type ReferenceRow, referenceRows } from '../../analysis/reference.ts';
-import { defaultSettings, type SettingsChanges, withSettings } from '../../analysis/settings.ts';
+import { type SettingsChanges, withSettings } from '../../analysis/settings.ts';
 import { messageOf } from '../parts/message-of.ts';
 import { numberNeeded } from '../parts/words.ts';
+import { pruned } from './changes.ts';
 
-type Constants = Readonly<Record<string, unknown>>;
 export type EditionEntry = Readonly<
   Record<'region' | 'code' | 'edition' | 'from_year', string | number>
 >;
@@ -21,29 +21,10 @@ function byGroup(rows: readonly ReferenceRow[]) {
   return groups.map((group) => ({ group, rows: rows.filter((row) => row.group === group) }));
 }
 
-/** These changes with one constant in another value; a shipped value, or none, is no change. */
-export function withConstant(
-  changes: SettingsChanges,
-  name: string,
-  value: number | undefined,
-): SettingsChanges {
-  const { [name]: _, ...rest } = (changes.constants ?? {}) as Constants;
-  const same = value === undefined || defaultSettings.constants[name] === value;
-  return pruned({ ...changes, constants: same ? rest : { ...rest, [name]: value } });
-}
-
 export const withEditions = (
   changes: SettingsChanges,
   editions: readonly EditionEntry[],
 ): SettingsChanges => pruned({ ...changes, editions });
-
-/** Leaves out parts that say nothing. */
-export function pruned(changes: SettingsChanges): SettingsChanges {
-  const filled = Object.entries(changes).filter(
-    ([, part]) => part !== null && Object.keys(part as object).length > 0,
-  );
-  return Object.fromEntries(filled);
-}
 
 /** Why these changes cannot be taken, in a sentence; null where they can. */
 export function troubleOf(changes: SettingsChanges): string | null {

@@ -1,7 +1,7 @@
 import { type ReferenceRow, referenceRows, referenceTables } from '../../analysis/reference.ts';
 import type { SettingsChanges } from '../../analysis/settings.ts';
 import { plainWord } from '../parts/words.ts';
-import { pruned } from './draft.ts';
+import { pruned } from './changes.ts';
 
 /** The priors that have weights. */
 export const priorTables = referenceTables.filter(

@@ -1,5 +1,6 @@
 import type { SettingsChanges } from '../../analysis/settings.ts';
-import { type EditionEntry, pruned, troubleOf, withConstant, withEditions } from './draft.ts';
+import { pruned, withConstant } from './changes.ts';
+import { type EditionEntry, troubleOf, withEditions } from './draft.ts';
 import { priorRows, priorTables, withWeight } from './priors.ts';
 
 /** One thing that was typed: the field it was typed in, and any settings with it in place. */

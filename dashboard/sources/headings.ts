@@ -1,5 +1,5 @@
+import { csvTable } from '../../analysis/csv-table.ts';
 import type { Role } from '../../analysis/session-types.ts';
-import { csvTable } from '../parts/csv-table.ts';
 import text from './headings.csv?raw';
 
 /** The headings of the input tables with their meaning, in contract order. */

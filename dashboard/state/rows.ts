@@ -12,6 +12,8 @@ export interface RowCache {
   /** Asks for the rows of these buildings; only the newest request is waited for. */
   readonly want: (ordinals: Int32Array) => void;
   readonly failed: () => string | null;
+  /** Whether rows have come, or could not be had. */
+  readonly answered: () => boolean;
 }
 
 const kept = 4000;
@@ -51,7 +53,7 @@ export function createRowCache(analyst: Pick<Analyst, 'rows'>): RowCache {
     arrivals();
     return rows.get(b);
   };
-  return { row, want, failed };
+  return { row, want, failed, answered: () => arrivals() > 0 || failed() !== null };
 }
 
 /** A Map keeps the order of insertion: rows asked for again go to its young end. */

@@ -1,5 +1,5 @@
 import { batch, createSignal } from 'solid-js';
-import { withEdits } from '../../analysis/corrections.ts';
+import { withEdits } from '../../analysis/edits.ts';
 import { createTurns } from '../../analysis/engine/turns.ts';
 import type {
   Analyst,

@@ -2,7 +2,6 @@ import { digestOf } from './digest.ts';
 import { type Hold, holdWorkspace, takeWorkspace } from './hold.ts';
 import type { GivenFile, Keeper, KeepStatus } from './keeper-types.ts';
 import { lastOpened, remember } from './last-open.ts';
-import { readWorkspaceFile, writeWorkspaceFile } from './one-file.ts';
 import { createSaver, type Pace } from './saver.ts';
 import type { Opened, Store } from './store.ts';
 import { done, known, type Result, type TroubleCode } from './trouble.ts';
@@ -198,9 +197,11 @@ export function createKeeper(store: Store, options: KeeperOptions = {}): Keeper 
     flush,
     toFile: async () => {
       const { workspace, files } = must();
+      const { writeWorkspaceFile } = await import('./one-file.ts');
       return writeWorkspaceFile(workspace, files);
     },
     fromFile: async (file) => {
+      const { readWorkspaceFile } = await import('./one-file.ts');
       const read = await readWorkspaceFile(file);
       return read.ok ? done(await begin(read.value.content, read.value.files)) : read;
     },

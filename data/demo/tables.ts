@@ -1,5 +1,5 @@
 /// <reference path="../../analysis/assets.d.ts" />
-import Papa from 'papaparse';
+import { csvTable } from '../../analysis/csv-table.ts';
 import backingCsv from './backing.csv?raw';
 import behindCsv from './behind.csv?raw';
 import blanksCsv from './blanks.csv?raw';
@@ -18,8 +18,7 @@ import wordsCsv from './words.csv?raw';
 
 type Row = Readonly<Record<string, string>>;
 
-const rowsOf = (text: string): Row[] =>
-  Papa.parse<Row>(text, { header: true, skipEmptyLines: true }).data;
+const rowsOf = (text: string): Row[] => [...csvTable(text)];
 
 const num = (row: Row, name: string): number => Number(row[name]);
 const weigh = (row: Row): number => num(row, 'weight');

@@ -27,7 +27,7 @@ export const csvAlone: Asked = [['csv', 'metric']];
 /** The run in memory, which all others are compared with. */
 export async function inMemory(inputs: Inputs, asked: Asked = csvAlone): Promise<Outcome> {
   const engine = await openNative();
-  const session = await createSession(engine, assets());
+  const session = createSession(engine, assets());
   const report = await session.open(inputs);
   const files: Record<string, Buffer> = {};
   let about = '';

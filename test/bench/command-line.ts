@@ -9,7 +9,7 @@ export async function commandLine(bench: Bench): Promise<readonly Line[]> {
   const files = portfolioOf(bench.folder, 100_000);
   const figure = await timed(3, async () => {
     const engine = await openNative();
-    const session = await createSession(engine, readAssets());
+    const session = createSession(engine, readAssets());
     await session.open({
       buildings: fileSource(files.buildings),
       walls: [fileSource(files.walls)],

@@ -1,7 +1,7 @@
 import AxeBuilder from '@axe-core/playwright';
 import type { Page } from 'playwright-core';
 import { describe, expect, test } from 'vitest';
-import { cautions } from '../../analysis/export/about.ts';
+import { cautions } from '../../analysis/cautions.ts';
 import { inventedMark } from '../../dashboard/report/footing.ts';
 import { watchedVisits } from './watched.ts';
 

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { cautions } from '../../analysis/export/about.ts';
+import { cautions } from '../../analysis/cautions.ts';
 import { workbookBytes } from '../../analysis/export/workbook.ts';
 import { Refusal } from '../../analysis/read/outcome.ts';
 import { entries, sheets } from './readers.ts';

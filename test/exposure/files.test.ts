@@ -1,6 +1,6 @@
 import Papa from 'papaparse';
 import { describe, expect, test } from 'vitest';
-import { cautionTexts } from '../../analysis/export/about.ts';
+import { cautionTexts } from '../../analysis/cautions.ts';
 import { exposureOf } from '../../analysis/exposure/exposure.ts';
 import { sumAt } from '../../analysis/exposure/sums.ts';
 import { exposureAbout } from '../../dashboard/exposure/about-file.ts';

@@ -25,7 +25,7 @@ function scattered(n: number) {
     longitude: fill(() => -125 + random() * 60),
     latitude: fill(() => 25 + random() * 25),
     tier: Uint8Array.from({ length: n }, () => Math.floor(random() * 5)),
-    index: fill(() => Math.round(random() * 1000) / 10),
+    cents: Int16Array.from({ length: n }, () => 10 * Math.round(random() * 1000)),
   };
 }
 
@@ -124,7 +124,7 @@ describe('up to 5,000 shown', () => {
       longitude: new Float64Array(3).fill(-79.4),
       latitude: new Float64Array(3).fill(43.7),
     };
-    const scores = { tier: Uint8Array.of(3, 1, 1), index: Float64Array.of(10, 60, 70) };
+    const scores = { tier: Uint8Array.of(3, 1, 1), cents: Int16Array.of(1000, 6000, 7000) };
     const spot = placeBuildings(same.longitude, same.latitude);
     const marks = marksOf(entriesOf(spot, scores), tileOfPlace(-79.4, 43.7, 14));
     expect(marks).toMatchObject({ n: 1 });
@@ -218,7 +218,7 @@ test('those nearest the centre are found in a box across 180°, on both sides', 
     longitude: Float64Array.of(173, -150, 179.9, -179.9, 10, -100),
     latitude: Float64Array.of(52, 61, 52, 52, 52, 52),
     tier: new Uint8Array(6),
-    index: new Float64Array(6),
+    cents: new Int16Array(6),
   };
   const entries = entriesOf(placeBuildings(portfolio.longitude, portfolio.latitude), portfolio);
   // The same view, as the map may count it: on from 180 or back from −180.

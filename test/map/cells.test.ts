@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest';
+import { noIndex } from '../../analysis/rank/cents.ts';
 import { cellSentence } from '../../dashboard/map/cell-words.ts';
 import { type CellSummary, cellAt, marksOf } from '../../dashboard/map/tiles/cells.ts';
 import { type Entries, entryScores, shownOf } from '../../dashboard/map/tiles/entries.ts';
@@ -20,9 +21,7 @@ function portfolioOf(n: number) {
     longitude: Float64Array.from(places, ([longitude]) => longitude!),
     latitude: Float64Array.from(places, ([, latitude]) => latitude!),
     tier,
-    index: Float64Array.from(tier, (t) =>
-      t === 4 ? Number.NaN : Math.round(random() * 1e8) / 1e6,
-    ),
+    cents: Int16Array.from(tier, (t) => (t === 4 ? noIndex : Math.round(random() * 1e4))),
   };
 }
 
@@ -56,19 +55,17 @@ function cellByName(z: number, ordinals: Iterable<number>) {
 }
 
 function naiveSummary(inside: readonly number[]) {
-  const scored = inside.filter((b) => portfolio.tier[b] !== 4).map((b) => portfolio.index[b]!);
-  const sum = scored.reduce((total, index) => total + BigInt(Math.round(index * 1e6)), 0n);
+  const scored = inside.filter((b) => portfolio.tier[b] !== 4).map((b) => portfolio.cents[b]!);
+  const sum = scored.reduce((total, cents) => total + cents, 0);
   const [b] = inside.toSorted(
     (i, j) =>
-      portfolio.tier[i]! - portfolio.tier[j]! ||
-      (portfolio.index[j]! || 0) - (portfolio.index[i]! || 0) ||
-      i - j,
+      portfolio.tier[i]! - portfolio.tier[j]! || portfolio.cents[j]! - portfolio.cents[i]! || i - j,
   );
   return {
     b,
     n: inside.length,
     counts: [0, 1, 2, 3, 4].map((t) => inside.filter((i) => portfolio.tier[i] === t).length),
-    mean: Number(sum) / 1e6 / scored.length,
+    mean: sum / 100 / scored.length,
   };
 }
 

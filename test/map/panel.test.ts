@@ -107,7 +107,7 @@ test('one sheet serves land, rain in the units asked for, and the buildings show
       [1, notScored],
     ]),
   );
-  const scores = { tier: Uint8Array.of(0, 3, 1), index: Float64Array.of(80, 10, 60) };
+  const scores = { tier: Uint8Array.of(0, 3, 1), cents: Int16Array.of(8000, 1000, 6000) };
   expect(tiles.scores(scores)).toEqual([1, 1, 0, 1, 0]);
   expect(await drawn()).toEqual([
     [1, 3],

@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { guessMap } from '../../analysis/mapping/guess.ts';
-import { mapFor, mapsText, readMaps, sameHeadings } from '../../analysis/mapping/kept.ts';
+import { mapFor, sameHeadings } from '../../analysis/mapping/kept.ts';
+import { mapsText, readMaps } from '../../analysis/mapping/maps-file.ts';
 import { Refusal } from '../../analysis/read/outcome.ts';
 import { sheet } from './sheets.ts';
 

@@ -1,5 +1,5 @@
 import { beforeAll, describe, expect, it } from 'vitest';
-import { cautionTexts } from '../../analysis/export/about.ts';
+import { cautionTexts } from '../../analysis/cautions.ts';
 import { memorySource } from '../../analysis/read/memory-source.ts';
 import type { Analyst } from '../../analysis/session-types.ts';
 import { inferenceText } from '../../analysis/survey/inference-file.ts';

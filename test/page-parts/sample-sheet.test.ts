@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { csvTable } from '../../dashboard/parts/csv-table.ts';
+import { csvTable } from '../../analysis/csv-table.ts';
 import {
   entryPlaces,
   locatorsOf,

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { pruned, withConstant } from '../../dashboard/settings/draft.ts';
+import { pruned, withConstant } from '../../dashboard/settings/changes.ts';
 import { priorRows, withoutPrior, withWeight } from '../../dashboard/settings/priors.ts';
 import { settled, weightField } from '../../dashboard/settings/taken.ts';
 

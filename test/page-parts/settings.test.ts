@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { defaultSettings, withSettings } from '../../analysis/settings.ts';
 import { changedWords } from '../../dashboard/settings/changed-words.ts';
+import { pruned, withConstant } from '../../dashboard/settings/changes.ts';
 import {
   areaWords,
   budgetOf,
@@ -13,13 +14,7 @@ import {
   shownCost,
   storedCost,
 } from '../../dashboard/settings/costs.ts';
-import {
-  changesOfText,
-  pruned,
-  settingGroups,
-  troubleOf,
-  withConstant,
-} from '../../dashboard/settings/draft.ts';
+import { changesOfText, settingGroups, troubleOf } from '../../dashboard/settings/draft.ts';
 import {
   priorRows,
   priorTables,

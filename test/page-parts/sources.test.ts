@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import Papa from 'papaparse';
 import { describe, expect, it } from 'vitest';
-import { cautions } from '../../analysis/export/about.ts';
+import { cautions } from '../../analysis/cautions.ts';
 import { buildingColumns, wallColumns } from '../../analysis/read/schema.ts';
 import { guessRole } from '../../dashboard/sources/guess-role.ts';
 import { blankFile, contractColumns, headings } from '../../dashboard/sources/headings.ts';

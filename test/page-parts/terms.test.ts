@@ -1,7 +1,7 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
-import { csvTable } from '../../dashboard/parts/csv-table.ts';
+import { csvTable } from '../../analysis/csv-table.ts';
 import { explained, placeTerm } from '../../dashboard/parts/terms.ts';
 
 const rows = csvTable<'term' | 'words' | 'text' | 'source'>(readFileSync('data/terms.csv', 'utf8'));

@@ -27,7 +27,7 @@ export const session = async (settings: Settings = defaultSettings): Promise<Ana
 /** The engine after an invented portfolio was read and scored in it. */
 export async function scoredDemo(buildings: number, seed = 5): Promise<Engine> {
   const engine = await openNative();
-  const analyst = await createSession(engine, assets());
+  const analyst = createSession(engine, assets());
   const { buildingsCsv, wallsCsv } = generateDemo({ buildings, seed });
   await analyst.open(inputs(buildingsCsv, wallsCsv));
   return engine;

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { noIndex } from '../../analysis/live/place.ts';
+import { indexOf, noIndex } from '../../analysis/rank/cents.ts';
 import { facet } from '../../analysis/sift/facet.ts';
 import type { Category, Held } from '../../analysis/sift/held.ts';
 import { tried } from '../../analysis/sift/leaned.ts';
@@ -20,7 +20,7 @@ const held: Held = {
   ahead: async () => {},
 };
 const reranked = {
-  cents: Uint16Array.of(2000, 4500, noIndex),
+  cents: Int16Array.of(2000, 4500, noIndex),
   rank: Int32Array.of(2, 1, 0),
   tier: Uint8Array.of(2, 0, 4),
   order: Int32Array.of(1, 0, 2),
@@ -42,11 +42,11 @@ describe('columns under weights that are tried', () => {
 
   it('are handed to the page as copies: what is kept stays in use', async () => {
     const { held: columns, answer } = tried(held, reranked);
-    expect(answer.index).not.toBe(await columns.number('index'));
-    expect([...answer.index]).toEqual([...(await columns.number('index'))]);
+    expect([...answer.cents].map(indexOf)).toEqual([...(await columns.number('index'))]);
     structuredClone(answer, {
-      transfer: [answer.index, answer.tier, answer.rank].map(({ buffer }) => buffer),
+      transfer: [answer.cents, answer.tier, answer.rank].map(({ buffer }) => buffer),
     });
+    expect(reranked.cents).toHaveLength(3);
     expect([...(await columns.number('rank'))]).toEqual([2, 1, Number.NaN]);
     expect([...(await columns.category('tier')).codes]).toEqual([2, 0, 4]);
   });

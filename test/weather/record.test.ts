@@ -1,13 +1,9 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { Refusal } from '../../analysis/read/outcome.ts';
-import {
-  drivenSums,
-  drivingRain,
-  drivingRainClass,
-  rainWeightedWind,
-} from '../../analysis/weather/record.ts';
+import { drivenSums, drivingRain, rainWeightedWind } from '../../analysis/weather/record.ts';
 import { airfieldSumAt, facing, kappaAt, total } from '../../analysis/weather/rose.ts';
+import { drivingRainClass } from '../../analysis/weather/tables.ts';
 import { tally } from '../../analysis/weather/tally.ts';
 import { type Hour, hoursOf, read, recordFile, recordOf, reference } from './hours.ts';
 

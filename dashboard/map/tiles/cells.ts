@@ -1,3 +1,4 @@
+import { noIndex } from '../../../analysis/rank/cents.ts';
 import { tiers } from '../../../analysis/session-types.ts';
 import { extent, type Marks } from './encode.ts';
 import type { Entries } from './entries.ts';
@@ -87,29 +88,29 @@ interface Cell {
   heaviest: number;
   /** Of the scored entries. */
   scored: number;
-  index: number;
+  cents: number;
   /** Of the Mercator positions. */
   x: number;
   y: number;
 }
 
-const newCell = (i: number): Cell => ({ n: 0, heaviest: i, scored: 0, index: 0, x: 0, y: 0 });
+const newCell = (i: number): Cell => ({ n: 0, heaviest: i, scored: 0, cents: 0, x: 0, y: 0 });
 
 function add(cell: Cell, entries: Entries, i: number): void {
   const { placed, scores } = entries;
   cell.n++;
   cell.x += placed.x[i]!;
   cell.y += placed.y[i]!;
-  if (scores.index[i]! >= 0) {
+  if (scores.cents[i] !== noIndex) {
     cell.scored++;
-    cell.index += scores.index[i]!;
+    cell.cents += scores.cents[i]!;
   }
   if (isHeavier(entries, i, cell.heaviest)) cell.heaviest = i;
 }
 
-/** Mean index to one decimal: from millionths to tenths while whole, so that a half rounds up wherever it is computed. */
-const tenths = ({ index, scored }: Cell): number =>
-  scored > 0 ? Math.round(index / scored / 1e5) / 10 : Number.NaN;
+/** Mean index to one decimal: from hundredths to tenths while whole, so that a half rounds up wherever it is computed. */
+const tenths = ({ cents, scored }: Cell): number =>
+  scored > 0 ? Math.round(cents / scored / 10) / 10 : Number.NaN;
 
 /** One walk along the run: the entries of a cell follow one another. */
 function cellsOf(entries: Entries, from: number, to: number, shift: number): Cell[] {
@@ -136,7 +137,7 @@ function cellsOf(entries: Entries, from: number, to: number, shift: number): Cel
 function isHeavier({ scores, placed }: Entries, i: number, j: number): boolean {
   const byTier = scores.tier[j]! - scores.tier[i]!;
   if (byTier !== 0) return byTier > 0;
-  const byIndex = scores.index[i]! - scores.index[j]!;
+  const byIndex = scores.cents[i]! - scores.cents[j]!;
   return byIndex !== 0 ? byIndex > 0 : placed.ordinal[i]! < placed.ordinal[j]!;
 }
 

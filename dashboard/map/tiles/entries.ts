@@ -2,14 +2,14 @@ import type { Frame } from '../../../analysis/session-types.ts';
 import { tiers } from '../../../analysis/session-types.ts';
 import type { PlacedBuildings } from './portfolio.ts';
 
-/** Tier (index into `tiers`, a lower one is heavier) and index by ordinal, 0-100; NaN is not scored. */
-export type Scores = Pick<Frame, 'tier' | 'index'>;
+/** Tier (index into `tiers`, a lower one is heavier) and index in hundredths, by ordinal. */
+export type Scores = Pick<Frame, 'tier' | 'cents'>;
 
 /** Scores in the order of the placed entries, so that a tile reads them in a row. */
 export interface EntryScores {
   readonly tier: Uint8Array;
-  /** Index in millionths, whole, so that sums are exact in any order; -1 is not scored. */
-  readonly index: Int32Array;
+  /** Index in hundredths, whole, so that sums are exact in any order. */
+  readonly cents: Int16Array;
 }
 
 /** Which entries pass the filters: 1 by entry, or null when all do. */
@@ -25,16 +25,14 @@ export interface Entries {
   readonly shown: Shown;
 }
 
-const unscored = -1;
-
-export function entryScores({ ordinal }: PlacedBuildings, { tier, index }: Scores): EntryScores {
-  const [tierAt, indexAt] = [new Uint8Array(ordinal.length), new Int32Array(ordinal.length)];
+export function entryScores({ ordinal }: PlacedBuildings, { tier, cents }: Scores): EntryScores {
+  const [tierAt, centsAt] = [new Uint8Array(ordinal.length), new Int16Array(ordinal.length)];
   for (let i = 0; i < ordinal.length; i++) {
     const b = ordinal[i]!;
     tierAt[i] = tier[b]!;
-    indexAt[i] = Number.isNaN(index[b]!) ? unscored : Math.round(index[b]! * 1e6);
+    centsAt[i] = cents[b]!;
   }
-  return { tier: tierAt, index: indexAt };
+  return { tier: tierAt, cents: centsAt };
 }
 
 /** One pass over the ordinals that pass the filters; those without a place do not count. */

@@ -1,4 +1,5 @@
 import { extent as rangeOf } from 'd3';
+import { noIndex } from '../../../analysis/rank/cents.ts';
 import { type RainSheet, tiers } from '../../../analysis/session-types.ts';
 import type { Units } from '../rain/levels.ts';
 import { type CellSummary, cellAt, marksOf } from './cells.ts';
@@ -73,7 +74,7 @@ function entriesOf({ longitude, latitude }: Places): Entries {
   const n = placed.ordinal.length;
   const unscored = {
     tier: new Uint8Array(n).fill(tiers.indexOf('Not scored')),
-    index: new Int32Array(n).fill(-1),
+    cents: new Int16Array(n).fill(noIndex),
   };
   return { placed, scores: unscored, shown: shownOf(placed, null) };
 }

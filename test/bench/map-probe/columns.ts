@@ -1,7 +1,8 @@
+import { noIndex } from '../../../analysis/rank/cents.ts';
 import { seeded, unit } from '../../../analysis/sample/random.ts';
 import type { Frame } from '../../../analysis/session-types.ts';
 
-export type Columns = Pick<Frame, 'n' | 'longitude' | 'latitude' | 'tier' | 'index'>;
+export type Columns = Pick<Frame, 'n' | 'longitude' | 'latitude' | 'tier' | 'cents'>;
 
 /** Tiers by index, and a share without one: invented, as evenly mixed as a map can meet. */
 const tierOf = (index: number): number => [70, 50, 25, 0].findIndex((least) => index >= least);
@@ -23,10 +24,10 @@ function drawing(seed: number): () => number {
 }
 
 /** Scores of the same buildings as another ranking would have them. */
-export function scoresOf(n: number, seed: number): Pick<Frame, 'tier' | 'index'> {
+export function scoresOf(n: number, seed: number): Pick<Frame, 'tier' | 'cents'> {
   const random = drawing(seed);
-  const index = Float64Array.from({ length: n }, () =>
-    random() < 0.02 ? Number.NaN : Math.round(1e8 * random() ** 3) / 1e6,
+  const cents = Int16Array.from({ length: n }, () =>
+    random() < 0.02 ? noIndex : Math.round(1e4 * random() ** 3),
   );
-  return { index, tier: Uint8Array.from(index, (i) => (Number.isNaN(i) ? 4 : tierOf(i))) };
+  return { cents, tier: Uint8Array.from(cents, (c) => (c === noIndex ? 4 : tierOf(c / 100))) };
 }

@@ -39,12 +39,12 @@ export function featuresOf({
   longitude,
   latitude,
   tier,
-  index,
+  cents,
 }: Columns): GeoJSON.FeatureCollection {
   const features = Array.from({ length: n }, (_, b) => ({
     type: 'Feature' as const,
     id: b,
-    properties: { tier: tier[b]!, index: index[b]! },
+    properties: { tier: tier[b]!, index: cents[b]! / 100 },
     geometry: { type: 'Point' as const, coordinates: [longitude[b]!, latitude[b]!] },
   }));
   return { type: 'FeatureCollection', features };

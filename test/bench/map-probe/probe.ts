@@ -58,7 +58,7 @@ const key = (name: string, keyCode: number) => () =>
 window.openSheet = async (n) => {
   const frame = columnsOf(n);
   const sheet = asLonLat(decodeGrid(await (await fetch(gridUrl)).arrayBuffer()), 250_000);
-  const [scores, setScores] = createSignal<Pick<typeof frame, 'tier' | 'index'>>(frame);
+  const [scores, setScores] = createSignal<Pick<typeof frame, 'tier' | 'cents'>>(frame);
   const [shown, setShown] = createSignal<Int32Array | null>(null);
   const third = Int32Array.from({ length: Math.floor(n / 3) }, (_, i) => i * 3);
   const others = [2, 3, 4].map((seed) => scoresOf(n, seed));
