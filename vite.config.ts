@@ -104,6 +104,9 @@ const engineClient = {
   test: /node_modules\/(?:@duckdb\/duckdb-wasm|apache-arrow|flatbuffers|tslib)\/(?!.*\?)/,
 };
 
+/** The map's library likewise, its styles too. */
+const mapLibrary = { name: 'maplibre', test: /node_modules\/maplibre-gl\/(?!.*\?)/ };
+
 export default defineConfig({
   root: 'dashboard',
   base: './',
@@ -120,6 +123,7 @@ export default defineConfig({
     target: 'es2023',
     assetsInlineLimit: 0,
     chunkSizeWarningLimit: 2000,
+    rolldownOptions: { output: { codeSplitting: { groups: [mapLibrary] } } },
   },
   preview: { host: '127.0.0.1', port: 4173, headers },
 });

@@ -2,6 +2,7 @@ import type { ExposureRequest, ExposureView } from './exposure/types.ts';
 import type { InferenceOptions } from './findings/infer.ts';
 import type { Inference } from './findings/inference.ts';
 import type { ColumnMap, GuessedMap, SheetSample } from './mapping/column-map.ts';
+import type { Bounds } from './place/bounds.ts';
 import type { ByteSource, Remark } from './read/outcome.ts';
 import type { CellEdit } from './read/row.ts';
 import type { PlanHead, SamplingPlan } from './sample/plan.ts';
@@ -168,6 +169,8 @@ export interface Frame {
   readonly n: number;
   readonly longitude: Float64Array;
   readonly latitude: Float64Array;
+  /** The narrowest box around all places; null where no building has one. */
+  readonly bounds: Bounds | null;
   /** Index into `tiers`. */
   readonly tier: Uint8Array;
   /** Index in hundredths (`rank/cents.ts`). */

@@ -1,3 +1,4 @@
+import { boundsOf } from '../place/bounds.ts';
 import { type Counted, type Frame, type Tier, tiers } from '../session-types.ts';
 import type { Category, Held } from '../sift/held.ts';
 import { centsOf } from './cents.ts';
@@ -34,6 +35,7 @@ export async function frame(held: Held): Promise<Frame> {
     // Copies: what crosses to the page is handed over, and these columns stay in use here.
     longitude: longitude!.slice(),
     latitude: latitude!.slice(),
+    bounds: boundsOf(longitude!, latitude!),
     tier: new Uint8Array(tier!.codes),
     cents: centsOf(index!),
     counts: {

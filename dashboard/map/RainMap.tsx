@@ -13,7 +13,7 @@ import { arrival } from './walk.ts';
 
 export interface RainMapProps {
   /** Where the buildings are: the sheet places them once. */
-  readonly frame: Pick<Frame, 'n' | 'longitude' | 'latitude'>;
+  readonly frame: Pick<Frame, 'n' | 'longitude' | 'latitude' | 'bounds'>;
   /** How they are ranked: new scores recolour the marks and move none. */
   readonly scores: Scores;
   /** Ordinals that pass the filters; null when all do. */

@@ -1,8 +1,7 @@
 import { type LngLatBoundsLike, Map as MapCanvas, type StyleSpecification } from 'maplibre-gl';
+import type { Bounds } from '../../analysis/place/bounds.ts';
 import { turnedTo } from '../../analysis/place/longitudes.ts';
-import { boundsOf } from './tiles/bounds.ts';
-import type { Bounds } from './tiles/mercator.ts';
-import type { Places } from './tiles/messages.ts';
+import type { Frame } from '../../analysis/session-types.ts';
 
 /** Shown when no building has a place: North America. */
 const emptyView: Bounds = { west: -127, south: 24, east: -62, north: 55 };
@@ -10,9 +9,8 @@ const emptyView: Bounds = { west: -127, south: 24, east: -62, north: 55 };
 /** How a view is fitted to its box. */
 const fit = { padding: 34, maxZoom: 10 };
 
-/** The box around a portfolio: a pass over all its places. */
-export const viewOf = ({ longitude, latitude }: Places): Bounds =>
-  boundsOf(longitude, latitude) ?? emptyView;
+/** The view that holds a portfolio. */
+export const viewOf = ({ bounds }: Pick<Frame, 'bounds'>): Bounds => bounds ?? emptyView;
 
 const boxOf = ({ west, south, east, north }: Bounds): LngLatBoundsLike => [
   west,

@@ -8,7 +8,8 @@ import {
   setWorkerUrl,
 } from 'maplibre-gl';
 import mapWorkerUrl from 'maplibre-gl/dist/maplibre-gl-worker.mjs?worker&url';
-import type { RainSheet } from '../../analysis/session-types.ts';
+import type { Bounds } from '../../analysis/place/bounds.ts';
+import type { Frame, RainSheet } from '../../analysis/session-types.ts';
 import { sheetLayers } from './layers.ts';
 import { beside, newCanvas, showView, viewOf } from './map-canvas.ts';
 import { markImage } from './mark-images.ts';
@@ -21,7 +22,6 @@ import { sheetThemes, type ThemeName } from './theme.ts';
 import type { CellSummary } from './tiles/cells.ts';
 import { TileClient } from './tiles/client.ts';
 import type { Scores } from './tiles/entries.ts';
-import type { Bounds } from './tiles/mercator.ts';
 import type { MapMessages, MessageName, Places, TileSet } from './tiles/messages.ts';
 import { deepestZoom } from './tiles/zooms.ts';
 
@@ -48,6 +48,8 @@ const scaleUnit: Readonly<Record<Units, 'metric' | 'imperial'>> = {
   american: 'imperial',
 };
 
+type PlacesInView = Places & Pick<Frame, 'bounds'>;
+
 let opened = 0;
 
 /** One map on the page: its canvas, its worker, and the tile protocol between them. */
@@ -59,7 +61,7 @@ export class SheetMap {
   readonly #events: SheetEvents;
   readonly #redraw = () => this.#map.redraw();
   readonly #refresher: Refresher;
-  #places: Places;
+  #places: PlacesInView;
   #tier: Uint8Array = new Uint8Array(0);
   #view: Bounds;
   #showsAll = true;
@@ -67,7 +69,7 @@ export class SheetMap {
   /** Throws when the browser offers no WebGL 2. */
   constructor(
     container: HTMLElement,
-    start: { places: Places; theme: ThemeName; units: Units },
+    start: { places: PlacesInView; theme: ThemeName; units: Units },
     events: SheetEvents,
   ) {
     this.#places = start.places;
@@ -92,7 +94,7 @@ export class SheetMap {
   }
 
   /** A new portfolio, all of it shown and none of it scored yet; brings it into view. */
-  setPlaces(places: Places): void {
+  setPlaces(places: PlacesInView): void {
     if (places === this.#places) return;
     this.#places = places;
     this.#tier = new Uint8Array(0);

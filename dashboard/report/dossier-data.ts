@@ -1,6 +1,6 @@
+import type { Bounds } from '../../analysis/place/bounds.ts';
 import type { BuildingDetail, Edit } from '../../analysis/session-types.ts';
 import { type Entry, registerOf } from '../findings/register.ts';
-import type { Bounds } from '../map/tiles/mercator.ts';
 import type { Desk } from '../state/desk.ts';
 import type { Opened } from '../state/session.ts';
 import { knownLand } from './ground.ts';

@@ -1,7 +1,7 @@
 import { type GeoPath, type GeoProjection, geoConicEqualArea, geoEqualEarth, geoPath } from 'd3';
 import type { Position } from 'geojson';
+import type { Bounds } from '../../analysis/place/bounds.ts';
 import { turnedTo } from '../../analysis/place/longitudes.ts';
-import type { Bounds } from '../map/tiles/mercator.ts';
 
 /** A picture of part of the world: a conic of equal area fitted to it, north up in its middle. */
 export interface MapFrame {

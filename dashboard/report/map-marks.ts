@@ -1,5 +1,5 @@
+import type { Bounds } from '../../analysis/place/bounds.ts';
 import type { Frame } from '../../analysis/session-types.ts';
-import type { Bounds } from '../map/tiles/mercator.ts';
 
 /** Buildings under one mark of a picture. */
 export interface MapMark {

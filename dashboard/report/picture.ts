@@ -1,8 +1,8 @@
 import { feature, mesh } from 'topojson-client';
+import type { Bounds } from '../../analysis/place/bounds.ts';
 import type { RainSheet } from '../../analysis/session-types.ts';
 import { places } from '../map/places.ts';
 import type { LandSources } from '../map/tiles/land.ts';
-import type { Bounds } from '../map/tiles/mercator.ts';
 import type { Units } from '../parts/quantity.ts';
 import { type FrameSize, frameOf, type MapFrame } from './map-frame.ts';
 import { type RainPicture, rainPicture, wideSpan } from './rain-picture.ts';

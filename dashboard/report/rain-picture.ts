@@ -1,11 +1,11 @@
 import type { Feature, MultiLineString, MultiPolygon, Position } from 'geojson';
+import type { Bounds } from '../../analysis/place/bounds.ts';
 import { filledBetween, grownByOne, type RainNodes } from '../map/rain/grid.ts';
 import { rainFeatures } from '../map/rain/isohyets.ts';
 import { levels } from '../map/rain/levels.ts';
 import { rainShade } from '../map/rain/ramp.ts';
 import { windowsOf } from '../map/rain/window.ts';
 import { sheetThemes } from '../map/theme.ts';
-import type { Bounds } from '../map/tiles/mercator.ts';
 import type { Units } from '../parts/quantity.ts';
 import type { MapFrame } from './map-frame.ts';
 

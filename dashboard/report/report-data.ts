@@ -1,6 +1,6 @@
+import { boundsOf } from '../../analysis/place/bounds.ts';
 import type { Chase, Frame, TierArea } from '../../analysis/session-types.ts';
 import type { UnitCosts } from '../../analysis/settings.ts';
-import { boundsOf } from '../map/tiles/bounds.ts';
 import type { Desk } from '../state/desk.ts';
 import { queryOf } from '../state/page-state.ts';
 import type { RankRow } from '../state/rows.ts';

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { boundsOf } from '../../dashboard/map/tiles/bounds.ts';
+import { boundsOf } from '../../analysis/place/bounds.ts';
 import { marksOf } from '../../dashboard/map/tiles/cells.ts';
 import { encodeMarks, extent } from '../../dashboard/map/tiles/encode.ts';
 import {

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { boundsOf as boundsAround } from '../../dashboard/map/tiles/bounds.ts';
+import { boundsOf as boundsAround } from '../../analysis/place/bounds.ts';
 import { frameOf } from '../../dashboard/report/map-frame.ts';
 import { markSide, marksOf } from '../../dashboard/report/map-marks.ts';
 import { roundLength } from '../../dashboard/report/picture.ts';

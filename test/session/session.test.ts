@@ -27,6 +27,15 @@ beforeAll(async () => {
 const all = async () => analyst.rows(await analyst.order({ by: 'index' }));
 
 describe('a portfolio opened', () => {
+  test('is told to the map with the box around it, and with every index to the hundredth', async () => {
+    const { bounds, cents, n } = await analyst.frame();
+    expect(bounds).toEqual({ west: -123.11, south: 33.45, east: -71.06, north: 49.26 });
+    const rows = await analyst.rows(Int32Array.from({ length: n }, (_, b) => b));
+    expect([...cents].map((one) => (one === -1 ? null : one / 100))).toEqual(
+      rows.map(({ index }) => index),
+    );
+  });
+
   test('balances: rows read = accepted + set aside', () => {
     expect(
       report.files.map(({ role, rowsRead, accepted, setAside }) => [

@@ -1,4 +1,5 @@
-import { type Bounds, boundsOfTile, type TileId } from '../tiles/mercator.ts';
+import type { Bounds } from '../../../analysis/place/bounds.ts';
+import { boundsOfTile, type TileId } from '../tiles/mercator.ts';
 import { filledBetween, grownByOne, type RainNodes } from './grid.ts';
 
 /** Width of a tile, CSS pixels. */

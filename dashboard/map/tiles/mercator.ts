@@ -1,3 +1,4 @@
+import type { Bounds } from '../../../analysis/place/bounds.ts';
 /** Web Mercator on a square of 2^32 units a side, y growing south: any tile of any zoom is a bit prefix of both axes. */
 export const worldSize = 2 ** 32;
 
@@ -32,14 +33,6 @@ const spread = (value: number): number => {
 /** Interleaved bits (Morton code) of tile column and row at `codedZoom`, 0 … 2^32 − 1. */
 export function tileCode(column: number, row: number): number {
   return ((spread(row) << 1) | spread(column)) >>> 0;
-}
-
-/** Degrees, west ≤ east and south ≤ north. */
-export interface Bounds {
-  readonly west: number;
-  readonly south: number;
-  readonly east: number;
-  readonly north: number;
 }
 
 export interface TileId {

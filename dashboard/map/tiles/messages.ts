@@ -1,8 +1,9 @@
+import type { Bounds } from '../../../analysis/place/bounds.ts';
 import type { Frame, RainSheet } from '../../../analysis/session-types.ts';
 import type { Units } from '../rain/levels.ts';
 import type { CellSummary } from './cells.ts';
 import type { Scores } from './entries.ts';
-import type { Bounds, TileId } from './mercator.ts';
+import type { TileId } from './mercator.ts';
 
 /** The three tile sets of the sheet. */
 export type TileSet = 'land' | 'rain' | 'buildings';

@@ -1,4 +1,4 @@
-import { hasPlace } from './bounds.ts';
+import { hasPlace } from '../../../analysis/place/bounds.ts';
 import { codedZoom, codeRange, mercatorX, mercatorY, type TileId, tileCode } from './mercator.ts';
 
 /**

@@ -1,8 +1,9 @@
+import { boundsOf } from '../../../analysis/place/bounds.ts';
 import { noIndex } from '../../../analysis/rank/cents.ts';
 import { seeded, unit } from '../../../analysis/sample/random.ts';
 import type { Frame } from '../../../analysis/session-types.ts';
 
-export type Columns = Pick<Frame, 'n' | 'longitude' | 'latitude' | 'tier' | 'cents'>;
+export type Columns = Pick<Frame, 'n' | 'longitude' | 'latitude' | 'bounds' | 'tier' | 'cents'>;
 
 /** Tiers by index, and a share without one: invented, as evenly mixed as a map can meet. */
 const tierOf = (index: number): number => [70, 50, 25, 0].findIndex((least) => index >= least);
@@ -15,7 +16,7 @@ export function columnsOf(n: number): Columns {
     longitude[b] = -123 + 52 * random();
     latitude[b] = 29 + 20 * random();
   }
-  return { n, longitude, latitude, ...scoresOf(n, 1) };
+  return { n, longitude, latitude, bounds: boundsOf(longitude, latitude), ...scoresOf(n, 1) };
 }
 
 function drawing(seed: number): () => number {

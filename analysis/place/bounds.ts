@@ -1,5 +1,12 @@
-import { shortestRun } from '../../../analysis/place/longitudes.ts';
-import type { Bounds } from './mercator.ts';
+import { shortestRun } from './longitudes.ts';
+
+/** Degrees, west ≤ east and south ≤ north. */
+export interface Bounds {
+  readonly west: number;
+  readonly south: number;
+  readonly east: number;
+  readonly north: number;
+}
 
 export const hasPlace = (longitude: number, latitude: number): boolean =>
   Number.isFinite(longitude) && Number.isFinite(latitude);
