@@ -64,7 +64,7 @@ export async function readInputs(
   refuseSameNames(inputs);
   const list = await readList(inputs, assets, asOf, watching);
   const order = sortedBy(texts(list.read.table, 'building_id'));
-  const buildings = permuted(list.read.table, order);
+  const buildings = inOrderOf(list.read.table, order);
   const ordinals = ordinalsById(
     wallSources(inputs, list.map).length > 0 ? texts(buildings, 'building_id') : [],
   );
@@ -76,7 +76,7 @@ export async function readInputs(
       n: buildings.n,
       cols: { b: ordinalsOf(order), ...buildings.cols, ...side.atBuildings(buildings) },
     },
-    extra: permuted(list.read.extra, order),
+    extra: inOrderOf(list.read.extra, order),
     walls: withOrdinals(records.table, ordinals),
     wallFiles: records.files,
     wallExtras: walls.map(({ read }) => ({ row: numbers(read.table, 'row'), extra: read.extra })),
@@ -251,14 +251,15 @@ function ordinalsById(ids: readonly (string | null)[]): ReadonlyMap<string, numb
 }
 
 /** The rows in another order. Columns that were one array (those of which nothing is on record) are one again. */
-function permuted(table: Columns, order: Int32Array): Columns {
+/** The rows of a table at these places, in this order. */
+export function inOrderOf(table: Columns, order: Int32Array): Columns {
   const moved = new Map<Column, Column>();
   const entries = Object.entries(table.cols).map(([name, column]) => {
     const there = moved.get(column) ?? inOrder(column, order);
     moved.set(column, there);
     return [name, there] as const;
   });
-  return { n: table.n, cols: Object.fromEntries(entries) };
+  return { n: order.length, cols: Object.fromEntries(entries) };
 }
 
 function inOrder(column: Column, order: Int32Array): Column {

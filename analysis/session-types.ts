@@ -1,3 +1,4 @@
+import type { Columns } from './columns.ts';
 import type { ExposureRequest, ExposureView } from './exposure/types.ts';
 import type { InferenceOptions } from './findings/infer.ts';
 import type { Inference } from './findings/inference.ts';
@@ -416,6 +417,8 @@ export interface Analyst {
    * adequacy (0-1, what drains), susceptibility (0-1), sheathing, gap_asked_mm, all of the wall that sets the index.
    */
   rows(ordinals: Int32Array): Promise<Readonly<Record<string, number | string | null>>[]>;
+  /** The user's own columns of these buildings by heading, as they came, in the order asked for. */
+  own(ordinals: Int32Array): Promise<Columns>;
   building(b: number): Promise<BuildingDetail>;
   /** Derivation of one output column of a building, or of one column of one of its walls. */
   ledger(b: number, column: string, wall?: number): Promise<LedgerNode>;

@@ -3,7 +3,14 @@ import { offeredMends, remarksCsv } from './corrections.ts';
 import type { Engine } from './engine/port.ts';
 import { loadRecord } from './engine/record.ts';
 import { type WholeTables, wholeTables } from './engine/whole.ts';
-import { type Assets, filesOf, type Portfolio, readInputs, wallRecord } from './inputs.ts';
+import {
+  type Assets,
+  filesOf,
+  inOrderOf,
+  type Portfolio,
+  readInputs,
+  wallRecord,
+} from './inputs.ts';
 import type { LiveRanking } from './live/live.ts';
 import { loadReference, score, steps } from './pipeline.ts';
 import { previewSheet } from './preview.ts';
@@ -130,6 +137,7 @@ export function createSession(
       return exposureOf(await exposureColumns(held), await order(query), request);
     },
     rows: (ordinals) => undisturbed((engine) => opened().rows(engine, ordinals)),
+    own: async (ordinals) => inOrderOf(opened().portfolio.extra, ordinals),
     building: (b) =>
       undisturbed(async (engine) => {
         const { portfolio, rows } = opened();

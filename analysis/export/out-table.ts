@@ -56,12 +56,24 @@ function ownHeads(ranking: Columns, units: UnitSystem): OutHead[] {
 }
 
 function theirHeads(own: readonly OutHead[], { cols }: Columns): OutHead[] {
-  const taken = new Set(own.map(({ name }) => name.toLowerCase()));
-  return Object.entries(cols).map(([heading, column]) => {
+  const names = theirNames(
+    own.map(({ name }) => name),
+    Object.keys(cols),
+  );
+  return Object.values(cols).map((column, i) => ({
+    name: names[i]!,
+    kind: column instanceof Float64Array ? 'number' : 'text',
+  }));
+}
+
+/** Names for columns of the user's beside ours, by their headings: one that is taken gets `_yours` behind it. */
+export function theirNames(ours: readonly string[], headings: readonly string[]): string[] {
+  const taken = new Set(ours.map((name) => name.toLowerCase()));
+  return headings.map((heading) => {
     let name = wellFormed(heading) || 'unnamed';
     while (taken.has(name.toLowerCase())) name += '_yours';
     taken.add(name.toLowerCase());
-    return { name, kind: column instanceof Float64Array ? 'number' : 'text' };
+    return name;
   });
 }
 

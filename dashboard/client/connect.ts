@@ -107,6 +107,7 @@ export function connectAnalyst(): Connected {
     views: ask('views'),
     exposure: ask('exposure'),
     rows: ask('rows'),
+    own: ask('own'),
     building: ask('building'),
     ledger: ask('ledger'),
     write: ask('write'),

@@ -55,7 +55,8 @@ export function Files(props: { readonly asked: Asked; readonly view: ExposureVie
     }
     const asked = props.asked.request.referral;
     const criteria = criteriaWords(asked, props.view.currency);
-    const csv = referralCsv(props.view.referral, rows, asked, told());
+    const own = await session.analyst.own(ordinals);
+    const csv = referralCsv(props.view.referral, rows, own, asked, told());
     await saveWith(
       'referral',
       csv,

@@ -83,11 +83,11 @@ describe('the referral file and its about file', async () => {
   const analyst = await session();
   const line = (i: number) => {
     const value = i % 5 === 0 ? ',' : `${1_000_000 + i * 1000},USD`;
-    return `B${String(i).padStart(2, '0')},${47.6 + i / 500},-122.3,${1975 + i},${4 + i},${value}`;
+    return `B${String(i).padStart(2, '0')},${47.6 + i / 500},-122.3,${1975 + i},${4 + i},${value},P-${i},=1+${i},mine`;
   };
   const report = await analyst.open(
     inputs(
-      `building_id,latitude,longitude,year_built,height_m,insured_value,currency\n${Array.from({ length: 40 }, (_, i) => line(i)).join('\n')}\n`,
+      `building_id,latitude,longitude,year_built,height_m,insured_value,currency,Policy,Note,Filter\n${Array.from({ length: 40 }, (_, i) => line(i)).join('\n')}\n`,
       `building_id,material,drainage,sheathing\n${Array.from({ length: 20 }, (_, i) => `B${String(i).padStart(2, '0')},stucco,double_paper,osb`).join('\n')}\n`,
     ),
   );
@@ -96,9 +96,16 @@ describe('the referral file and its about file', async () => {
     { ...asked, referral: { ...asked.referral, tierHigh: 1 } },
   );
   const rows = await analyst.rows(view.referral.ordinals);
+  const own = await analyst.own(view.referral.ordinals);
   const file = (units: 'metric' | 'american') =>
     read(
-      referralCsv(view.referral, rows, { ...asked.referral, tierHigh: 1 }, { filter: '', units }),
+      referralCsv(
+        view.referral,
+        rows,
+        own,
+        { ...asked.referral, tierHigh: 1 },
+        { filter: '', units },
+      ),
     );
 
   test('the session adds up every building once', async () => {
@@ -113,15 +120,24 @@ describe('the referral file and its about file', async () => {
     expect(sumAt(view.pivot.total, 'valueUnknown', 0, 'all')).toBe(8);
   });
 
-  test('has the reason, then the columns of the ranking file in their order, the caution among them', async () => {
+  test('has the reason, the columns of the ranking file in their order, and the user’s own', async () => {
     const ranking = new TextDecoder().decode((await analyst.write('csv', 'metric')).bytes);
     const contract = ranking.split('\r\n')[0]!.split(',');
     expect(view.referral.ordinals.length).toBeGreaterThan(3);
     const heads = Object.keys(file('metric')[0]!);
     const upTo = contract.indexOf('caution') + 1;
-    expect(heads).toEqual(['referred_for', ...contract.slice(0, upTo), 'filter']);
+    expect(heads).toEqual([
+      'referred_for',
+      ...contract.slice(0, upTo),
+      'Policy',
+      'Note',
+      'Filter_yours',
+      'filter',
+    ]);
     const byId = new Map(read(ranking).map((row) => [row.building_id, row]));
-    for (const { referred_for, filter, ...row } of file('metric')) {
+    for (const { referred_for, filter, Policy, Note, Filter_yours, ...row } of file('metric')) {
+      const i = Number(row.building_id!.slice(1));
+      expect([Policy, Note, Filter_yours]).toEqual([`P-${i}`, `'=1+${i}`, 'mine']);
       expect(row).toEqual(
         Object.fromEntries(
           contract.slice(0, upTo).map((name) => [name, byId.get(row.building_id)![name]]),
