@@ -10,6 +10,7 @@ import { createSession } from '../../analysis/session.ts';
 import type { Analyst, Progress, Watching } from '../../analysis/session-types.ts';
 import gridUrl from '../../data/built/annual-precip.bin?url';
 import postalUrl from '../../data/built/us-postal.bin?url';
+import { messageOf } from '../parts/message-of.ts';
 import engineEntry from './engine-entry.js?url';
 import { fromWire } from './files.ts';
 import type { Sign } from './life.ts';
@@ -111,6 +112,6 @@ function call(
 function failureOf(cause: unknown): Failure {
   if (cause instanceof Refusal)
     return { name: cause.name, message: cause.message, file: cause.file };
-  if (cause instanceof Error) return { name: cause.name, message: cause.message };
-  return { name: 'Error', message: String(cause) };
+  const name = cause instanceof Error ? cause.name : 'Error';
+  return { name, message: messageOf(cause) };
 }

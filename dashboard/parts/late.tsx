@@ -31,8 +31,7 @@ export function late<P extends object = Record<never, never>>(
         <Match when={trouble()}>
           {(words) => (
             <p class="panel-state" role="alert">
-              This part of the page could not be loaded: {words()}. Your files are kept; load the
-              page again.
+              This part of the page could not be opened. {words()}
             </p>
           )}
         </Match>

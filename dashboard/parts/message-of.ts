@@ -1,3 +1,10 @@
-/** What an error says, whatever was thrown. */
-export const messageOf = (error: unknown): string =>
-  error instanceof Error ? error.message : String(error);
+/** What browsers say when code that is fetched late does not come; each has its own words. */
+const notFetched = /dynamically imported module|importing a module script failed/i;
+
+/** What an error says, whatever was thrown; code that could not be fetched in words of ours. */
+export function messageOf(error: unknown): string {
+  const message = error instanceof Error ? error.message : String(error);
+  return notFetched.test(message)
+    ? 'A part of the page could not be fetched. Check the connection and load the page again; your files are kept.'
+    : message;
+}
