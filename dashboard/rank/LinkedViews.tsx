@@ -1,31 +1,10 @@
-import {
-  type Accessor,
-  createEffect,
-  createMemo,
-  createResource,
-  createSignal,
-  onCleanup,
-  Show,
-} from 'solid-js';
+import { createMemo, createResource, Show } from 'solid-js';
 import { Charts } from '../charts/Charts.tsx';
 import { patch, setConditions } from '../state/changes.ts';
 import { useDesk } from '../state/desk.ts';
 import { queryOf } from '../state/page-state.ts';
+import { createRested } from './at-rest.ts';
 import type { Ranking } from './ranking.ts';
-
-/** How long a weight that is tried has to rest before its charts are counted, ms: they would keep its next move waiting. */
-const untilAtRest = 150;
-
-/** Whether what is tried has stood as it is for a while; at once where nothing is tried. */
-function createRest(tried: Accessor<object | null>): Accessor<boolean> {
-  const [rested, setRested] = createSignal(tried());
-  createEffect(() => {
-    const now = tried();
-    const timer = setTimeout(() => setRested(now), untilAtRest);
-    onCleanup(() => clearTimeout(timer));
-  });
-  return () => !tried() || tried() === rested();
-}
 
 /** The linked views of the ranking, folded or not: what is brushed in one filters all, the map and the table. */
 export function LinkedViews(props: { readonly ranking: Ranking }) {
@@ -37,10 +16,10 @@ export function LinkedViews(props: { readonly ranking: Ranking }) {
     version: session.opened()?.version,
     live: session.live(),
   }));
-  const atRest = createRest(session.live);
+  const rested = createRested(session.live);
   // The table comes first: counting a million keeps its order and rows waiting.
   const asked = createMemo((before?: ReturnType<typeof latest> | false) =>
-    props.ranking.pending() || !atRest() ? before : open() && latest(),
+    props.ranking.pending() || rested() !== session.live() ? before : open() && latest(),
   );
   const [views] = createResource(asked, async (one) => {
     await new Promise(requestAnimationFrame);

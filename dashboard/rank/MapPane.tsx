@@ -1,10 +1,14 @@
-import { createResource, createSignal, onMount, Show, untrack } from 'solid-js';
+import { createMemo, createResource, createSignal, onMount, Show, untrack } from 'solid-js';
 import { RainMap } from '../map/RainMap.tsx';
 import { Answer } from '../parts/Answer.tsx';
 import { reasonIn } from '../parts/reason.ts';
 import { openBuilding, select } from '../state/changes.ts';
 import { useDesk } from '../state/desk.ts';
+import { createRested } from './at-rest.ts';
 import type { Ranking } from './ranking.ts';
+
+/** Buildings from which on the map waits until a weight rests: drawing it anew would keep the table from following. */
+const many = 100_000;
 
 /** The rain sheet beside the table: same buildings, same pencil. A second click on a building opens it. */
 export function MapPane(props: { readonly ranking: Ranking }) {
@@ -25,7 +29,9 @@ export function MapPane(props: { readonly ranking: Ranking }) {
   };
   /** Places stay while files are open: another scoring only brings other scores. */
   const places = untrack(() => props.ranking.opened.frame);
-  const scores = () => desk.session.live() ?? props.ranking.opened.frame;
+  const rested = createRested(desk.session.live);
+  const live = () => (places.n > many ? rested() : desk.session.live());
+  const scores = createMemo(() => live() ?? props.ranking.opened.frame);
   const pick = (b: number | undefined) =>
     desk.apply(b !== undefined && b === desk.state.selected ? openBuilding(b) : select(b ?? null));
   return (

@@ -101,7 +101,7 @@ export async function rerank(bench: Bench): Promise<readonly Line[]> {
       ...scored,
     },
     {
-      work: `${size}: the same while the map still draws the move before`,
+      work: `${size}: the same, each move right after the one before`,
       figure: following,
       ...scored,
     },
