@@ -250,8 +250,10 @@ function ordinalsById(ids: readonly (string | null)[]): ReadonlyMap<string, numb
   return ordinals;
 }
 
-/** The rows in another order. Columns that were one array (those of which nothing is on record) are one again. */
-/** The rows of a table at these places, in this order. */
+/**
+ * The rows of a table at these places, in this order. Columns that were one array (those of which nothing is on record)
+ * are one again.
+ */
 export function inOrderOf(table: Columns, order: Int32Array): Columns {
   const moved = new Map<Column, Column>();
   const entries = Object.entries(table.cols).map(([name, column]) => {

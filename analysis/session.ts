@@ -184,8 +184,10 @@ export function createSession(
       });
     },
     readFindings: async (sources) => {
-      findings = null;
-      if (sources.length === 0) return noneRead;
+      if (sources.length === 0) {
+        findings = null;
+        return noneRead;
+      }
       const { findingsView, readAllFindings } = await parts.findings();
       findings = await readAllFindings(tables, sources, opened().settings.constants.as_of!);
       return findingsView(findings);

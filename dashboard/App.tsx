@@ -7,7 +7,6 @@ import { LedgerNote } from './parts/LedgerNote.tsx';
 import { late } from './parts/late.tsx';
 import type { LedgerRequest } from './parts/ledger-request.ts';
 import { Masthead } from './parts/Masthead.tsx';
-import { messageOf } from './parts/message-of.ts';
 import { Notices } from './parts/Notices.tsx';
 import { Rank } from './rank/Rank.tsx';
 import { otherFiles } from './state/changes.ts';
@@ -70,14 +69,8 @@ function createDesk(analyst: Connected, resumed: Resumed): Desk {
   const store = createPageStore(inputsOf(held()) !== null, last?.workspace.address ?? '');
   const [ledger, setLedger] = createSignal<LedgerRequest | null>(null);
 
-  const openDemo = async (): Promise<boolean> => {
-    try {
-      return await session.open(await demoInputs(), 'the invented example');
-    } catch (cause) {
-      session.trouble(messageOf(cause));
-      return false;
-    }
-  };
+  const openDemo = (example = demoInputs): Promise<boolean> =>
+    session.open(example, 'the invented example');
   const openHeld = async (settings: SettingsChanges): Promise<boolean> => {
     const inputs = inputsOf(held());
     if (!inputs) return openDemo();
@@ -111,9 +104,17 @@ function createDesk(analyst: Connected, resumed: Resumed): Desk {
       await openHeld(settingsOf(opened));
     },
     openExample: async () => {
-      await keeping.close();
-      hold(nothingHeld);
-      if (await openDemo()) store.apply(otherFiles(false));
+      const example = demoInputs();
+      // What is open is not let go for an example that does not come; why, the opening tells.
+      const comes = await example.then(
+        () => true,
+        () => false,
+      );
+      if (comes) {
+        await keeping.close();
+        hold(nothingHeld);
+      }
+      if (await openDemo(() => example)) store.apply(otherFiles(false));
     },
     dark: createDark(store.state),
     narrow: createMedia('(max-width: 1080px)'),

@@ -4,8 +4,9 @@ import { generateDemo } from './demo/generate.ts';
 import { buildDefaultGrid } from './grid/build.ts';
 import { buildPostal } from './postal/build.ts';
 
-/** Files that are built from registry packages, and the invented example, never committed: name under data/built/ and what makes it. */
 const { buildingsCsv, wallsCsv } = generateDemo({});
+
+/** Files that are built from registry packages, and the invented example, never committed: name under data/built/ and what makes it. */
 const assets = {
   'annual-precip.bin': buildDefaultGrid,
   'us-postal.bin': buildPostal,

@@ -61,10 +61,12 @@ async function opened(instance: DuckDBInstance, attach?: string): Promise<Keepin
     load: (table, columns) => inTurn(() => load(connection, table, columns)),
     append: (table, columns) => inTurn(() => append(connection, table, columns)),
     stream: (text, signal) => stream(connection, text, signal),
-    close: async () => {
-      connection.closeSync();
-      instance.closeSync();
-    },
+    // A statement that is under way is let end: it runs on a thread of its own.
+    close: () =>
+      inTurn(async () => {
+        connection.closeSync();
+        instance.closeSync();
+      }),
   };
 }
 

@@ -7,7 +7,7 @@ import { postalCentroids } from '../../analysis/place/postal.ts';
 import { decodeGrid } from '../../analysis/rain/grid.ts';
 import { Refusal } from '../../analysis/read/outcome.ts';
 import { createSession } from '../../analysis/session.ts';
-import type { Analyst, Progress, Watching } from '../../analysis/session-types.ts';
+import type { Analyst, Inputs, Progress, Watching } from '../../analysis/session-types.ts';
 import gridUrl from '../../data/built/annual-precip.bin?url';
 import postalUrl from '../../data/built/us-postal.bin?url';
 import { messageOf } from '../parts/message-of.ts';
@@ -52,8 +52,12 @@ function startEngine(): Promise<Engine> {
   });
 }
 
-/** Methods that begin by reading files, and may while the engine starts; all others wait for it. */
-const early: ReadonlySet<Method> = new Set<Method>(['open', 'preview']);
+/**
+ * The example is read while the engine starts; all else waits for it. Files of a user's own may be large, and a thread
+ * that reads them without a pause be taken for one that does not start.
+ */
+const isEarly = ({ method, args }: Request): boolean =>
+  method === 'open' && (args[0] as Inputs).demo === true;
 
 async function start(): Promise<Analyst> {
   const bytes = async (url: string) => (await fetch(url)).arrayBuffer();
@@ -88,7 +92,7 @@ async function answer(request: Request): Promise<Reply> {
   underway.set(request.id, stopping);
   try {
     const analyst = await session;
-    if (!early.has(request.method)) await engine;
+    if (!isEarly(request)) await engine;
     return { id: request.id, result: await call(analyst, request, stopping.signal) };
   } catch (cause) {
     return { id: request.id, failure: failureOf(cause) };

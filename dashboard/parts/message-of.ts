@@ -1,5 +1,6 @@
-/** What browsers say when code that is fetched late does not come; each has its own words. */
-const notFetched = /dynamically imported module|importing a module script failed/i;
+/** What browsers, and what loads styles for them, say when a part that is fetched late does not come. */
+const notFetched =
+  /dynamically imported module|importing a module script failed|unable to preload css/i;
 
 /** What an error says, whatever was thrown; code that could not be fetched in words of ours. */
 export function messageOf(error: unknown): string {

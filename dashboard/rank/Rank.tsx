@@ -52,6 +52,13 @@ export function Rank() {
         <Match when={desk.session.opened()?.files} keyed>
           <Show when={desk.session.opened()}>{(opened) => <Ranked opened={opened()} />}</Show>
         </Match>
+        <Match when={refused(desk.session.phase())}>
+          {(words) => (
+            <p class="panel-state" role="alert">
+              {words()}
+            </p>
+          )}
+        </Match>
         <Match when={desk.session.phase().kind === 'trouble'}>
           <p class="panel-state">Nothing is open. The analysis has to be started again.</p>
         </Match>
@@ -63,6 +70,10 @@ export function Rank() {
 /** What is being read, in words; null where nothing is. */
 const reading = (phase: { kind: string; what?: string }): string | null =>
   phase.kind === 'opening' ? (phase.what ?? 'the files') : null;
+
+/** Why what was to be read was not, in words; null where it was. */
+const refused = (phase: { kind: string; file?: string; message?: string }): string | null =>
+  phase.kind === 'refused' ? `${phase.file || 'The file'} was not read. ${phase.message}` : null;
 
 const opening = (phase: { kind: string; what?: string }): string =>
   `Reading ${phase.what ?? 'the files'}, placing buildings, sampling rain, scoring walls …`;

@@ -60,7 +60,8 @@ export function createRanking(opened: () => Opened): Ranking {
     failed: () => (order.error ? String(order.error.message ?? order.error) : rows().failed()),
     row,
     want: (ordinals) => rows().want(ordinals),
-    rowsStand: () => rows().answered() || (!order.loading && order.latest?.length === 0),
+    rowsStand: () =>
+      rows().answered() || Boolean(order.error) || (!order.loading && order.latest?.length === 0),
   };
 }
 

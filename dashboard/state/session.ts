@@ -32,12 +32,15 @@ export interface Opened {
   readonly frame: Frame;
 }
 
+/** Inputs at hand, or still to be fetched: that is done when their turn comes, so that openings stay in order. */
+type Given = Inputs | (() => Promise<Inputs>);
+
 export interface Session {
   readonly analyst: Analyst;
   readonly phase: () => Phase;
   readonly opened: () => Opened | null;
   /** Resolves to true where the files are open, false where they were refused or the engine stopped. */
-  readonly open: (inputs: Inputs, what: string) => Promise<boolean>;
+  readonly open: (given: Given, what: string) => Promise<boolean>;
   /** How far the opening is; null when nothing is being opened. */
   readonly progress: () => Progress | null;
   /** Stops the opening: what was open before stays open. */
@@ -78,11 +81,14 @@ export function createSession(analyst: Analyst): Session {
   const [progress, setProgress] = createSignal<Progress | null>(null);
   let stopping = new AbortController();
   let lastAsked: Asked | null = null;
+  /** The analysis will not start any more. */
+  let gaveUp: Phase | null = null;
   let version = 0;
   let asked = 0;
 
-  const read = async (inputs: Inputs, signal: AbortSignal): Promise<boolean> => {
+  const read = async (given: Given, signal: AbortSignal): Promise<boolean> => {
     try {
+      const inputs = await Promise.race([fetched(given), whenStopped(signal)]);
       const report = await analyst.open(inputs, { signal, onProgress: setProgress });
       const frame = await analyst.frame();
       version += 1;
@@ -95,8 +101,9 @@ export function createSession(analyst: Analyst): Session {
       });
       return true;
     } catch (error) {
-      // An engine that died is started anew, and what was asked for is opened then.
-      if (!isEngineStopped(error)) {
+      // An engine that died is started anew, and what was asked for is opened then, unless it was given up.
+      if (gaveUp) setPhase(gaveUp);
+      else if (!isEngineStopped(error)) {
         lastAsked = askedOf(opened());
         batch(() => {
           renewed();
@@ -115,12 +122,12 @@ export function createSession(analyst: Analyst): Session {
     version += 1;
     setOpened({ ...before, version });
   };
-  const open = (inputs: Inputs, what: string): Promise<boolean> => {
-    lastAsked = { inputs, what };
+  const open = (given: Given, what: string): Promise<boolean> => {
+    lastAsked = { given, what };
     setPhase({ kind: 'opening', what });
     stopping = new AbortController();
     const { signal } = stopping;
-    return inTurn(() => read(inputs, signal));
+    return inTurn(() => read(given, signal));
   };
   const correct: Session['correct'] = async (edits, keep) => {
     const before = opened()?.inputs;
@@ -132,8 +139,9 @@ export function createSession(analyst: Analyst): Session {
   };
   const reopen = async (): Promise<void> => {
     if (!lastAsked) return;
-    const { inputs, what } = lastAsked;
-    await open({ ...inputs, settings: changes() }, what);
+    const { given, what } = lastAsked;
+    const settings = changes();
+    await open(async () => ({ ...(await fetched(given)), settings }), what);
   };
   const score = async (wanted: SettingsChanges): Promise<void> => {
     try {
@@ -200,18 +208,28 @@ export function createSession(analyst: Analyst): Session {
     cancel: () => stopping.abort(),
     correct,
     reopen,
-    trouble: (message) => setPhase({ kind: 'trouble', message }),
+    trouble: (message) => {
+      gaveUp = { kind: 'trouble', message };
+      setPhase(gaveUp);
+    },
   };
 }
 
 /** What is, or is to be, open. */
 interface Asked {
-  readonly inputs: Inputs;
+  readonly given: Given;
   readonly what: string;
 }
 
 const askedOf = (opened: Opened | null): Asked | null =>
-  opened && { inputs: opened.inputs, what: opened.inputs.buildings.name };
+  opened && { given: opened.inputs, what: opened.inputs.buildings.name };
+
+const fetched = async (given: Given): Promise<Inputs> =>
+  typeof given === 'function' ? given() : given;
+
+/** Rejects when the reading is stopped: a fetch that hangs keeps no other opening waiting. */
+const whenStopped = (signal: AbortSignal): Promise<never> =>
+  new Promise((_, reject) => signal.addEventListener('abort', () => reject(signal.reason)));
 
 const isEngineStopped = (error: unknown): boolean =>
   error instanceof Error && error.name === 'EngineStopped';

@@ -1,8 +1,10 @@
 import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { dirname, join } from 'node:path';
-import type { Page } from 'playwright-core';
-import { describe, expect, test } from 'vitest';
+import type { Browser, Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { launch } from './chromium.ts';
+import { visit } from './visit.ts';
 import { watchedVisits } from './watched.ts';
 
 const owners = 'test/reference/owners';
@@ -257,6 +259,55 @@ describe('nothing is lost', () => {
     await expect.poll(() => account(other, 'list.csv, buildings')).toEqual([40, 40, 0]);
     await other.locator('.workspace-notes summary').click();
     expect(await other.getByLabel('Notes').inputValue()).toBe('Ask for the drawings of House 3.');
+  });
+});
+
+describe('an example that does not come', () => {
+  let browser: Browser;
+  beforeAll(async () => {
+    browser = await launch();
+  });
+  afterAll(() => browser?.close());
+  /** A page whose example is kept from it, and how to let it through. */
+  const without = async () => {
+    const made = await visit(browser, 'icon-192.png');
+    const { page } = made;
+    // The browser's own sheet for a picture complains of the page's policy.
+    made.errors.splice(0);
+    await page.route('**/invented-*.csv', (route) => route.abort());
+    await page.goto(`${new URL(page.url()).origin}/`);
+    return { page, errors: () => made.errors.filter((one) => !/ERR_FAILED|404/.test(one)) };
+  };
+
+  test('is told in words, and one’s own files are read all the same', async () => {
+    const { page, errors } = await without();
+    await page.getByText('The invented example was not read. It could not be fetched.').waitFor();
+    await page.getByRole('link', { name: 'Sources' }).click();
+    await give(page, csv('list.csv', 'id,lat,lon\nA,47.6,-122.3\n'));
+    await read(page);
+    await ranked(page);
+    await page.getByRole('link', { name: 'Sources' }).click();
+    await page.getByRole('button', { name: 'Open the invented example' }).click();
+    await page.getByRole('heading', { name: 'The invented example was not read' }).waitFor();
+    expect(await account(page, 'list.csv, buildings')).toEqual([1, 1, 0]);
+    await page.unroute('**/invented-*.csv');
+    await page.getByRole('button', { name: 'Open the invented example' }).click();
+    await page.getByText('Open now: the invented example').waitFor();
+    expect(errors()).toEqual([]);
+    await page.context().close();
+  });
+
+  test('while it is on its way, stands before files of one’s own, and can be stopped', async () => {
+    const { page } = await visit(browser, 'icon-192.png');
+    await page.route('**/invented-*.csv', () => {});
+    await page.goto(`${new URL(page.url()).origin}/#/sources`);
+    await give(page, csv('list.csv', 'id,lat,lon\nA,47.6,-122.3\n'));
+    const button = page.getByRole('button', { name: 'Read these files' });
+    expect(await button.isDisabled()).toBe(true);
+    await page.getByRole('button', { name: 'Stop' }).click();
+    await read(page);
+    expect(await account(page, 'list.csv, buildings')).toEqual([1, 1, 0]);
+    await page.context().close();
   });
 });
 

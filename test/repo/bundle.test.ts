@@ -78,12 +78,14 @@ describe('what is kept for use offline', () => {
     expect(kept).toEqual(expect.arrayContaining(Object.keys(chunks)));
   });
 
-  test('so are the page, the engine, the rain grid, the postal places and the fonts', () => {
+  test('so are the page, the engine, the rain grid, the postal places, the example and the fonts', () => {
     expect(kept).toContain('index.html');
     for (const kind of [
       /duckdb-eh-.*\.wasm$/,
       /annual-precip-.*\.bin$/,
       /us-postal-.*\.bin$/,
+      /invented-buildings-.*\.csv$/,
+      /invented-walls-.*\.csv$/,
       /\.woff2$/,
     ]) {
       expect(

@@ -1,4 +1,5 @@
 import type { Bounds } from '../../../analysis/place/bounds.ts';
+
 /** Web Mercator on a square of 2^32 units a side, y growing south: any tile of any zoom is a bit prefix of both axes. */
 export const worldSize = 2 ** 32;
 
