@@ -105,7 +105,8 @@ export function createSession(
     rescore: async (changes) => {
       wanted = withSettings(changes);
       const before = await placesNow(tables);
-      current = await scored(whole, opened().portfolio, wanted);
+      const { portfolio } = opened();
+      current = await scored(whole, portfolio, wanted, rainOn(portfolio, wanted));
       return effectOf(before, await placesNow(tables));
     },
     settings: async () => changesOf(wanted),
@@ -221,7 +222,7 @@ async function openedOver(
   } catch (cause) {
     if (before) {
       await walls(before);
-      await scored(engine, before.portfolio, before.settings);
+      await scored(engine, before.portfolio, before.settings, before);
     }
     throw cause;
   }
@@ -239,7 +240,7 @@ async function scored(
   { tables, undisturbed }: WholeTables,
   portfolio: Portfolio,
   settings: Settings,
-  { making, rain }: Rained = rainOn(portfolio, settings),
+  { making, rain }: Rained,
   watching: Watching = {},
 ): Promise<Scored> {
   const { buildings, weather } = portfolio;

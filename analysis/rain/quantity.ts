@@ -31,14 +31,12 @@ export interface QuantityFacts {
   readonly slack: number;
 }
 
-const parsed = (text: string) => csvTable(text);
-
 const quantityNames: readonly GridQuantity[] = ['rain', 'wind', 'temperature'];
 
 const wordsIn = (words: string): RegExp => new RegExp(`(^| )(${words})( |$|\\(|\\[)`);
 
 const facts = new Map(
-  parsed(quantitiesText).map((row): [string, QuantityFacts] => [
+  csvTable(quantitiesText).map((row): [string, QuantityFacts] => [
     row.quantity!,
     {
       noun: row.noun!,
@@ -56,7 +54,7 @@ const facts = new Map(
 export const factsOf = (quantity: GridQuantity): QuantityFacts => facts.get(quantity)!;
 
 /** Spellings with their units, longest first, so that `mm/day` is not read as anything shorter. */
-const spellings: readonly (readonly [string, GridUnit])[] = parsed(unitsText)
+const spellings: readonly (readonly [string, GridUnit])[] = csvTable(unitsText)
   .flatMap((row) => {
     const unit: GridUnit = {
       quantity: row.quantity as GridQuantity,
@@ -71,7 +69,7 @@ const spellings: readonly (readonly [string, GridUnit])[] = parsed(unitsText)
 
 /** Names of the units of a quantity, for sentences. */
 export const unitNamesOf = (quantity: GridQuantity): readonly string[] =>
-  parsed(unitsText)
+  csvTable(unitsText)
     .filter((row) => row.quantity === quantity)
     .map((row) => row.unit!);
 

@@ -1,5 +1,5 @@
 import type { Reranked } from '../live/live.ts';
-import { indexOf } from '../rank/cents.ts';
+import { indicesOf } from '../rank/cents.ts';
 import { type LiveAnswer, tiers } from '../session-types.ts';
 import type { Held } from './held.ts';
 import { kept } from './kept.ts';
@@ -34,7 +34,7 @@ function liveAnswer(reranked: Reranked): LiveAnswer {
 /** Index, tier and rank under other weights, made when they are asked for; all other columns as they were last scored. */
 function leaned(held: Held, reranked: Reranked): Held {
   const numbers: Readonly<Record<string, () => Float64Array>> = {
-    index: () => Float64Array.from(reranked.cents, indexOf),
+    index: () => indicesOf(reranked.cents),
     tier: () => new Float64Array(reranked.tier),
     rank: () => ranksOf(reranked),
   };

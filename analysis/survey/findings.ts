@@ -52,7 +52,6 @@ export async function readAllFindings(
   sources: readonly ByteSource[],
   asOf: number,
 ): Promise<FindingsRead> {
-  if (sources.length === 0) return noFindings;
   const walls = await knownWalls(engine);
   const reads: ReadTable[] = [];
   for (const source of sources) reads.push(await readFindings(source, { asOf, walls }));

@@ -9,8 +9,6 @@ import wordsCsv from '../../data/weather/words.csv?raw';
 import { csvTable } from '../csv-table.ts';
 import { alternatives } from '../place/fold.ts';
 
-const rowsOf = (text: string) => csvTable(text);
-
 /** What an hourly record measures. */
 export type Quantity = 'rain' | 'speed' | 'direction' | 'temperature';
 
@@ -22,7 +20,7 @@ export interface WeatherUnit {
   readonly divide: number;
 }
 
-const constants = new Map(rowsOf(constantsCsv).map(({ name, value }) => [name, Number(value)]));
+const constants = new Map(csvTable(constantsCsv).map(({ name, value }) => [name, Number(value)]));
 
 /** A number of data/weather/constants.csv. Throws when it is not there: a mistake in our files. */
 export function weatherConstant(name: string): number {
@@ -42,7 +40,7 @@ const longestFirst = <T>(spellings: Spelling<T>[]): readonly Spelling<T>[] =>
 /** Spellings of the units of one quantity in the folded form of place/fold.ts, longest first. */
 export const unitSpellings = (quantity: string): readonly Spelling<WeatherUnit>[] =>
   longestFirst(
-    rowsOf(unitsCsv)
+    csvTable(unitsCsv)
       .filter((row) => row.quantity === quantity)
       .flatMap(({ unit, spellings, subtract, multiply, divide }) => {
         const of = {
@@ -67,7 +65,7 @@ export const headingSpellings = (
   quantity: string,
 ): ReadonlyMap<string, { readonly unit: string }> =>
   new Map(
-    rowsOf(headingsCsv)
+    csvTable(headingsCsv)
       .filter((row) => row.quantity === quantity)
       .flatMap(({ spellings, unit }) => alternatives(spellings!).map((s) => [s, { unit: unit! }])),
   );
@@ -77,7 +75,7 @@ export type Meaning = 'missing' | 'trace' | 'calm' | 'variable';
 /** What a cell that is no measurement means, by its lower-case text; the words of every quantity included. */
 export const wordMeanings = (quantity: Quantity): ReadonlyMap<string, Meaning> =>
   new Map(
-    rowsOf(wordsCsv)
+    csvTable(wordsCsv)
       .filter((row) => row.quantity === quantity || row.quantity === 'any')
       .flatMap(({ words, meaning }) => alternatives(words!).map((w) => [w, meaning as Meaning])),
   );
@@ -95,7 +93,7 @@ export interface Terrain {
 
 /** The row of data/weather/terrain.csv. Throws when it is not there: a mistake in our code. */
 export function terrainOf(category: TerrainCategory): Terrain {
-  const row = rowsOf(terrainCsv).find((candidate) => candidate.category === category);
+  const row = csvTable(terrainCsv).find((candidate) => candidate.category === category);
   if (!row) throw new Error(`no terrain category ${category}`);
   return {
     factor: Number(row.terrain_factor),
@@ -109,7 +107,7 @@ const bound = (text: string): number => (text === '' ? Number.POSITIVE_INFINITY 
 
 /** O by the greatest distance (m) for which it holds, nearest first; the last holds for any. */
 export const obstructionSteps: readonly { readonly upToM: number; readonly factor: number }[] =
-  rowsOf(obstructionCsv).map(({ up_to_m, factor }) => ({
+  csvTable(obstructionCsv).map(({ up_to_m, factor }) => ({
     upToM: bound(up_to_m!),
     factor: Number(factor),
   }));
@@ -119,7 +117,7 @@ const drivingRainClasses: readonly {
   readonly name: string;
   readonly below: number;
   readonly upTo: number;
-}[] = rowsOf(classCsv).map((row) => {
+}[] = csvTable(classCsv).map((row) => {
   const below = bound(row.below_m2_s!);
   const upTo = bound(row.up_to_m2_s!);
   return { name: row.class!, below, upTo };
@@ -127,7 +125,7 @@ const drivingRainClasses: readonly {
 
 /** Sentences that stand beside every figure of one kind (`airfield index`, `driving-rain index`). */
 export const sentencesAbout = (about: string): readonly string[] =>
-  rowsOf(sentencesCsv)
+  csvTable(sentencesCsv)
     .filter((row) => row.about === about)
     .map((row) => row.text!);
 

@@ -18,8 +18,6 @@ import wordsCsv from './words.csv?raw';
 
 type Row = Readonly<Record<string, string>>;
 
-const rowsOf = (text: string): Row[] => [...csvTable(text)];
-
 const num = (row: Row, name: string): number => Number(row[name]);
 const weigh = (row: Row): number => num(row, 'weight');
 
@@ -88,7 +86,7 @@ export interface Era {
 }
 
 const climates = new Map(
-  rowsOf(climatesCsv).map((row): [string, Climate] => [
+  csvTable(climatesCsv).map((row): [string, Climate] => [
     row.climate!,
     {
       name: row.climate!,
@@ -100,7 +98,7 @@ const climates = new Map(
   ]),
 );
 
-const placesOf = grouped(rowsOf(placesCsv), (row) => `${row.city}, ${row.region}`);
+const placesOf = grouped(csvTable(placesCsv), (row) => `${row.city}, ${row.region}`);
 
 const townOf = (row: Row): Town => ({
   city: row.city!,
@@ -143,9 +141,9 @@ function drawnFrom<T>(rows: readonly Row[], make: (row: Row) => T): Weighted<T> 
   return { values: values.map(make), cumulative };
 }
 
-export const towns = drawnFrom(rowsOf(townsCsv), townOf);
-export const kinds = drawnFrom(rowsOf(kindsCsv), kindOf);
-export const eras = drawnFrom(rowsOf(erasCsv), eraOf);
+export const towns = drawnFrom(csvTable(townsCsv), townOf);
+export const kinds = drawnFrom(csvTable(kindsCsv), kindOf);
+export const eras = drawnFrom(csvTable(erasCsv), eraOf);
 
 /** The era a year falls in. */
 export const eraOfYear = (year: number): Era => eras.values.findLast((era) => year >= era.from)!;
@@ -156,7 +154,7 @@ function drawnBy<T>(
   keys: readonly [string, string],
   make: (row: Row) => T,
 ): Map<string, Weighted<T>> {
-  const groups = grouped(rowsOf(text), (row) => `${row[keys[0]]} ${row[keys[1]]}`);
+  const groups = grouped(csvTable(text), (row) => `${row[keys[0]]} ${row[keys[1]]}`);
   return new Map([...groups].map(([key, rows]) => [key, drawnFrom(rows, make)]));
 }
 
@@ -181,7 +179,7 @@ export const backing = drawnBy(backingCsv, ['frame', 'era'], (row) => row.sheath
 
 /** Ways of writing a value, by column and value. */
 export const spellings: ReadonlyMap<string, ReadonlyMap<string, Weighted<string>>> = new Map(
-  [...grouped(rowsOf(spellingsCsv), (row) => row.column!)].map(([column, rows]) => [
+  [...grouped(csvTable(spellingsCsv), (row) => row.column!)].map(([column, rows]) => [
     column,
     new Map(
       [...grouped(rows, (row) => row.value!)].map(([value, ways]) => [
@@ -192,7 +190,8 @@ export const spellings: ReadonlyMap<string, ReadonlyMap<string, Weighted<string>
   ]),
 );
 
-const factors = (text: string) => new Map(rowsOf(text).map((row) => [row.material!, row] as const));
+const factors = (text: string) =>
+  new Map(csvTable(text).map((row) => [row.material!, row] as const));
 const byClimate = factors(byClimateCsv);
 const byEra = factors(byEraCsv);
 const byKind = factors(byKindCsv);
@@ -212,21 +211,21 @@ export function cladding(climate: string, era: string, kind: string): Weighted<s
 }
 
 const wordLists = new Map(
-  rowsOf(wordsCsv).map((row) => [row.list!, row.words!.split('|')] as const),
+  csvTable(wordsCsv).map((row) => [row.list!, row.words!.split('|')] as const),
 );
 
 export const words = (list: string): readonly string[] => wordLists.get(list)!;
 
 /** Share of blanks by column where records are neither good nor poor, %, for `buildings` and `walls`. */
 export const blanks: ReadonlyMap<string, ReadonlyMap<string, number>> = new Map(
-  [...grouped(rowsOf(blanksCsv), (row) => row.table!)].map(([table, rows]) => [
+  [...grouped(csvTable(blanksCsv), (row) => row.table!)].map(([table, rows]) => [
     table,
     new Map(rows.map((row) => [row.column!, num(row, 'pct')])),
   ]),
 );
 
 /** Mistakes of data entry and how many of each there are in a thousand buildings. */
-export const mistakes: readonly (readonly [string, number])[] = rowsOf(dirtCsv).map((row) => [
+export const mistakes: readonly (readonly [string, number])[] = csvTable(dirtCsv).map((row) => [
   row.mistake!,
   num(row, 'per_thousand'),
 ]);

@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { beforeAll, describe, expect, test } from 'vitest';
 import type { Engine } from '../../analysis/engine/port.ts';
 import { type LiveRanking, prepareLive, type Reranked, rerank } from '../../analysis/live/live.ts';
-import { indexOf as indexIn } from '../../analysis/rank/cents.ts';
+import { indicesOf } from '../../analysis/rank/cents.ts';
 import type { Weights } from '../../analysis/session-types.ts';
 import { defaultSettings } from '../../analysis/settings.ts';
 import type { WindInRain } from '../../analysis/wetting/wind.ts';
@@ -25,7 +25,7 @@ interface Ready {
 }
 
 /** As the scoring prints it. */
-const indexOf = ({ cents }: Reranked): Float64Array => Float64Array.from(cents, indexIn);
+const indexOf = ({ cents }: Reranked): Float64Array => indicesOf(cents);
 
 function expectScored({ live, first }: Ready, asked: Weights, by: Found): void {
   const found = rerank(live, asked);

@@ -1,4 +1,5 @@
 import { Map as MapCanvas } from 'maplibre-gl';
+import { indexOf } from '../../../analysis/rank/cents.ts';
 import { tiers } from '../../../analysis/session-types.ts';
 import { tierMarks } from '../../../dashboard/map/tier-marks.ts';
 import type { Columns } from './columns.ts';
@@ -44,7 +45,7 @@ export function featuresOf({
   const features = Array.from({ length: n }, (_, b) => ({
     type: 'Feature' as const,
     id: b,
-    properties: { tier: tier[b]!, index: cents[b]! / 100 },
+    properties: { tier: tier[b]!, index: indexOf(cents[b]!) },
     geometry: { type: 'Point' as const, coordinates: [longitude[b]!, latitude[b]!] },
   }));
   return { type: 'FeatureCollection', features };
