@@ -1,5 +1,3 @@
-import { buildingDetail } from './building.ts';
-import { offeredMends, remarksCsv } from './corrections.ts';
 import type { Engine } from './engine/port.ts';
 import { loadRecord } from './engine/record.ts';
 import { type WholeTables, wholeTables } from './engine/whole.ts';
@@ -13,7 +11,6 @@ import {
 } from './inputs.ts';
 import type { LiveRanking } from './live/live.ts';
 import { loadReference, score, steps } from './pipeline.ts';
-import { previewSheet } from './preview.ts';
 import { asLonLat } from './rain/as-lon-lat.ts';
 import { type RainAtBuildings, rainAtBuildings } from './rain/at-buildings.ts';
 import { type MadeRain, rainMaking, rainReport } from './rain/making.ts';
@@ -22,7 +19,6 @@ import { chase } from './rank/chase.ts';
 import { effectOf, placesNow } from './rank/effect.ts';
 import { frame } from './rank/frame.ts';
 import { type RankingRows, rankingRows } from './rank/rows.ts';
-import { recordView, remarksMatching } from './remarks.ts';
 import type { Analyst, Inputs, Watching } from './session-types.ts';
 import { changesOf, defaultSettings, type Settings, withSettings } from './settings.ts';
 import { facet } from './sift/facet.ts';
@@ -36,6 +32,8 @@ const sheetNodes = 250_000;
 
 /** What a first ranking does without: fetched when it is first asked for, so that the page starts with less. */
 const parts = {
+  building: () => import('./building.ts'),
+  corrections: () => import('./corrections.ts'),
   exposure: () => Promise.all([import('./exposure/exposure.ts'), import('./exposure/columns.ts')]),
   digest: () => import('./read/digest.ts'),
   write: () => Promise.all([import('./export/write.ts'), import('./export/about.ts')]),
@@ -45,6 +43,8 @@ const parts = {
   ledger: () => import('./ledger/ledger.ts'),
   live: () => import('./live/live.ts'),
   plans: () => import('./survey/draw.ts'),
+  preview: () => import('./preview.ts'),
+  remarks: () => import('./remarks.ts'),
 };
 
 const noneRead: FindingsView = { reports: [], remarks: [], rows: [], says: [] };
@@ -96,12 +96,16 @@ export function createSession(
       findings = null;
       return portfolio.report;
     },
-    preview: (source, table, reading, maps) =>
-      previewSheet(source, table, reading, maps, assets, wanted.constants.as_of!),
-    remarks: async (query) => remarksMatching(opened().portfolio.remarks, query),
-    mends: async () => offeredMends(opened().portfolio.remarks),
-    record: (file, table, row, wall) => recordView(opened().portfolio, file, table, row, wall),
-    remarksText: async () => remarksCsv(opened().portfolio.remarks),
+    preview: async (source, table, reading, maps) => {
+      const { previewSheet } = await parts.preview();
+      return previewSheet(source, table, reading, maps, assets, wanted.constants.as_of!);
+    },
+    remarks: async (query) =>
+      (await parts.remarks()).remarksMatching(opened().portfolio.remarks, query),
+    mends: async () => (await parts.corrections()).offeredMends(opened().portfolio.remarks),
+    record: async (file, table, row, wall) =>
+      (await parts.remarks()).recordView(opened().portfolio, file, table, row, wall),
+    remarksText: async () => (await parts.corrections()).remarksCsv(opened().portfolio.remarks),
     rescore: async (changes) => {
       wanted = withSettings(changes);
       const before = await placesNow(tables);
@@ -139,12 +143,14 @@ export function createSession(
     },
     rows: (ordinals) => undisturbed((engine) => opened().rows(engine, ordinals)),
     own: async (ordinals) => inOrderOf(opened().portfolio.extra, ordinals),
-    building: (b) =>
-      undisturbed(async (engine) => {
+    building: async (b) => {
+      const { buildingDetail } = await parts.building();
+      return undisturbed(async (engine) => {
         const { portfolio, rows } = opened();
         const [row] = await rows(engine, Int32Array.of(b));
         return buildingDetail(engine, portfolio, row!);
-      }),
+      });
+    },
     ledger: async (b, column, wall) => {
       const { ledgerOf } = await parts.ledger();
       return undisturbed((engine) =>

@@ -1,7 +1,8 @@
 import { fold } from '../place/fold.ts';
 import { wordReader } from '../read/vocabulary.ts';
 import type { WallGroup } from './column-map.ts';
-import { nameLines, wallFillers, wordsIn } from './heading-words.ts';
+import { nameLines, wallFillers } from './heading-names.ts';
+import { wordsIn } from './heading-words.ts';
 
 /** A heading that speaks of one of several walls: which, and what is left of its words. */
 export interface GroupReading {

@@ -1,5 +1,41 @@
+import csv from '../../data/heading_names.csv?raw';
+import { csvTable } from '../csv-table.ts';
+import { alternatives } from '../place/fold.ts';
 import { buildingColumns, wallColumns } from '../read/schema.ts';
-import { fillers, nameLines, others, surplusFillers, wordsIn } from './heading-words.ts';
+import { wordsIn } from './heading-words.ts';
+
+/** A line of data/heading_names.csv. */
+interface NameLine {
+  readonly table: string;
+  readonly column: string;
+  readonly confidence: number;
+  readonly names: readonly string[];
+}
+
+export const nameLines: readonly NameLine[] = csvTable<'table' | 'column' | 'confidence' | 'names'>(
+  csv,
+).map(({ table, column, confidence, names }) => ({
+  table,
+  column,
+  confidence: Number(confidence),
+  names: alternatives(names),
+}));
+
+const listOf = (table: string, column: string): ReadonlySet<string> =>
+  new Set(
+    nameLines
+      .filter((line) => line.table === table && line.column === column)
+      .flatMap(({ names }) => names.flatMap(wordsIn)),
+  );
+
+/** Words that change nothing in most headings, unless nothing else is left. */
+const fillers = listOf('filler', 'any');
+/** The same, but a name that has one needs it: an `elevation number` is no elevation. */
+const surplusFillers = listOf('filler', 'more');
+/** Words that change nothing beside the name of a wall. */
+export const wallFillers = listOf('filler', 'group');
+/** Words by which a heading speaks of something else, unless the name has them too. */
+export const others = listOf('other', 'any');
 
 export type TableName = 'building' | 'wall';
 

@@ -1,26 +1,12 @@
-import csv from '../../data/heading_names.csv?raw';
+import csv from '../../data/heading_words.csv?raw';
 import { csvTable } from '../csv-table.ts';
 import { alternatives, fold } from '../place/fold.ts';
 
-/** A line of data/heading_names.csv. */
-export interface NameLine {
-  readonly table: string;
-  readonly column: string;
-  readonly confidence: number;
-  readonly names: readonly string[];
-}
-
-export const nameLines: readonly NameLine[] = csvTable(csv).map((row) => ({
-  table: row.table!,
-  column: row.column!,
-  confidence: Number(row.confidence),
-  names: alternatives(row.names!),
-}));
-
-const abbreviations = new Map(
-  nameLines
-    .filter(({ table }) => table === 'word')
-    .flatMap(({ column, names }) => names.map((name) => [fold(name), column] as const)),
+/** Abbreviations and spellings of words in headings and units, folded, to the word they are written out as. */
+const writtenOut = new Map(
+  csvTable<'word' | 'spellings'>(csv).flatMap(({ word, spellings }) =>
+    alternatives(spellings).map((spelling) => [fold(spelling), word] as const),
+  ),
 );
 
 /** Signs that stand for words, before folding takes them away: `Height (')`, `Bldg #`, `Zip.Code`, `m²`. */
@@ -41,7 +27,7 @@ const singular = (word: string): string =>
   /[a-z]{3}[^su\W]s$/.test(word) ? word.slice(0, -1) : word;
 
 const wordOf = (word: string): string =>
-  abbreviations.get(word) ?? abbreviations.get(singular(word)) ?? singular(word);
+  writtenOut.get(word) ?? writtenOut.get(singular(word)) ?? singular(word);
 
 /**
  * The words of a heading in one form: camelCase and digits apart, folded, abbreviations written out, singular.
@@ -59,22 +45,6 @@ export function wordsIn(heading: string): readonly string[] {
     .filter((word) => word !== '')
     .map(wordOf);
 }
-
-const listOf = (table: string, column: string): ReadonlySet<string> =>
-  new Set(
-    nameLines
-      .filter((line) => line.table === table && line.column === column)
-      .flatMap(({ names }) => names.flatMap(wordsIn)),
-  );
-
-/** Words that change nothing in most headings, unless nothing else is left. */
-export const fillers = listOf('filler', 'any');
-/** The same, but a name that has one needs it: an `elevation number` is no elevation. */
-export const surplusFillers = listOf('filler', 'more');
-/** Words that change nothing beside the name of a wall. */
-export const wallFillers = listOf('filler', 'group');
-/** Words by which a heading speaks of something else, unless the name has them too. */
-export const others = listOf('other', 'any');
 
 /** The contract's own headings, compared whatever the case, a space or hyphen as good as an underscore. */
 export const plainHeading = (heading: string): string =>

@@ -1,7 +1,8 @@
 import { isBlank, type Reading } from '../read/cells.ts';
 import { readNumber } from '../read/number-text.ts';
 import type { SheetSample } from './column-map.ts';
-import { isSilent, others, wordsIn } from './heading-words.ts';
+import { others } from './heading-names.ts';
+import { isSilent, wordsIn } from './heading-words.ts';
 
 /** A column of the sample, as guesses look at it. */
 export interface Profile {

@@ -1,8 +1,6 @@
 import type { ByteSource } from '../read/outcome.ts';
 import type { ColumnMap } from './column-map.ts';
-import { guessMap } from './guess.ts';
 import { mapFor } from './kept.ts';
-import { refuseHeadings, refuseMissing } from './refuse.ts';
 import { type SheetOptions, sampleSheet } from './sample.ts';
 
 export interface SettleOptions extends SheetOptions {
@@ -24,6 +22,11 @@ export async function settledMap(
   const sample = await sampleSheet(source, { signal: options.signal, sheet: options.sheet });
   const kept = mapFor(options.maps ?? [], sample.headings);
   if (kept) return kept;
+  // Fetched with the first file that no map is at hand for: the example brings its own.
+  const [{ guessMap }, { refuseHeadings, refuseMissing }] = await Promise.all([
+    import('./guess.ts'),
+    import('./refuse.ts'),
+  ]);
   refuseHeadings(sample, wanted);
   const { map } = guessMap(sample, wanted);
   refuseMissing(sample, map, wanted);

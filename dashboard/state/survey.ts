@@ -1,4 +1,4 @@
-import Papa from 'papaparse';
+import { csvFormatRows } from 'd3';
 import { createEffect, createSignal, on } from 'solid-js';
 import { findingColumns } from '../../analysis/findings/columns.ts';
 import type { FindingsView } from '../../analysis/survey/findings.ts';
@@ -115,5 +115,5 @@ function loggedFile(logged: readonly LoggedFinding[]): File[] {
   if (standing.length === 0) return [];
   const names = findingColumns.filter(({ derived }) => !derived).map(({ name }) => name);
   const rows = standing.map(({ cells }) => names.map((name) => cells[name] ?? ''));
-  return [new File([Papa.unparse([names, ...rows])], loggedName, { type: 'text/csv' })];
+  return [new File([csvFormatRows([names, ...rows])], loggedName, { type: 'text/csv' })];
 }

@@ -1,6 +1,3 @@
-import { sha256 } from '@noble/hashes/sha2.js';
-import { bytesToHex } from '@noble/hashes/utils.js';
-
 /** Bytes read at a time. */
 const SLICE = 1 << 20;
 /** Bytes handed on at a time: what is hashed, packed or unpacked at one go on the page's own thread. */
@@ -16,6 +13,10 @@ export async function* pieces(blob: Blob): AsyncGenerator<Uint8Array<ArrayBuffer
 
 /** SHA-256 of a blob of any size as 64 hexadecimal digits. Rejects where the file can no longer be read. */
 export async function digestOf(blob: Blob): Promise<string> {
+  const [{ sha256 }, { bytesToHex }] = await Promise.all([
+    import('@noble/hashes/sha2.js'),
+    import('@noble/hashes/utils.js'),
+  ]);
   const hash = sha256.create();
   for await (const piece of pieces(blob)) hash.update(piece);
   return bytesToHex(hash.digest());
