@@ -1,3 +1,4 @@
+import { readFileSync } from 'node:fs';
 import { defineConfig, type Plugin } from 'vite';
 import { VitePWA } from 'vite-plugin-pwa';
 import solid from 'vite-plugin-solid';
@@ -77,35 +78,87 @@ const packageOf = (id: string): string =>
 /** Notes what lies in each chunk, the workers' included; written beside the page, where no server looks, for test/repo. */
 const contents = (of: 'page' | 'worker'): Plugin => ({
   name: 'contents',
-  generateBundle(_, bundle) {
-    for (const chunk of Object.values(bundle)) {
-      if (chunk.type !== 'chunk') continue;
-      const packages: Record<string, number> = {};
-      for (const [id, { renderedLength }] of Object.entries(chunk.modules)) {
-        const name = packageOf(id);
-        packages[name] = (packages[name] ?? 0) + renderedLength;
+  generateBundle: {
+    // When the page's own entry, which only names what it needs, has gone.
+    order: 'post',
+    handler(_, bundle) {
+      for (const chunk of Object.values(bundle)) {
+        if (chunk.type !== 'chunk') continue;
+        const packages: Record<string, number> = {};
+        for (const [id, { renderedLength }] of Object.entries(chunk.modules)) {
+          const name = packageOf(id);
+          packages[name] = (packages[name] ?? 0) + renderedLength;
+        }
+        const { imports, dynamicImports } = chunk;
+        chunks[chunk.fileName] = { imports, dynamicImports, packages };
       }
-      const { imports, dynamicImports } = chunk;
-      chunks[chunk.fileName] = { imports, dynamicImports, packages };
-    }
-    // Workers are bundled before the page that starts them.
-    if (of === 'worker') return;
-    this.emitFile({
-      type: 'asset',
-      fileName: '.vite/chunks.json',
-      source: JSON.stringify(chunks, null, 1),
-    });
+      // Workers are bundled before the page that starts them.
+      if (of === 'worker') return;
+      this.emitFile({
+        type: 'asset',
+        fileName: '.vite/chunks.json',
+        source: JSON.stringify(chunks, null, 1),
+      });
+    },
   },
 });
 
-/** The engine's own client in a file of its own: it changes with the engine, not with the analysis. */
-const engineClient = {
-  name: 'engine-client',
-  test: /node_modules\/(?:@duckdb\/duckdb-wasm|apache-arrow|flatbuffers|tslib)\/(?!.*\?)/,
-};
+/** Statements without the lines of comment that only their readers need: a third of their size. */
+const statements = (): Plugin => ({
+  name: 'statements',
+  enforce: 'pre',
+  load: {
+    filter: { id: /\.sql\?raw$/ },
+    handler: (id) => {
+      const text = readFileSync(id.replace('?raw', ''), 'utf8');
+      return `export default ${JSON.stringify(text.replace(/^\s*--.*\n/gm, ''))}`;
+    },
+  },
+});
 
-/** The map's library likewise, its styles too. */
-const mapLibrary = { name: 'maplibre', test: /node_modules\/maplibre-gl\/(?!.*\?)/ };
+/** Packages in a file of their own, which changes with them alone. */
+const apart = (name: string, packages: string) => ({
+  name,
+  test: new RegExp(`/node_modules/(?:${packages})/(?!.*\\?)`),
+});
+const engineClient = apart('engine-client', '@duckdb/duckdb-wasm|apache-arrow|flatbuffers|tslib');
+const mapLibrary = apart('maplibre', 'maplibre-gl');
+
+interface Graph {
+  readonly getModuleInfo: (
+    id: string,
+  ) => { readonly isEntry: boolean; readonly importers: readonly string[] } | null;
+}
+
+/**
+ * What an entry cannot start without lies in a few files, for dozens of small ones pack worse and are asked for one by
+ * one. Tables of data/ and libraries lie apart from our own code, whose size has a goal (test/repo/bundle.test.ts). d3 is
+ * left to the bundler: its one entry names all of its parts, of which a page needs few.
+ */
+function neededAtStart() {
+  const known = new Map<string, boolean>();
+  const isNeeded = (id: string, graph: Graph): boolean => {
+    const before = known.get(id);
+    if (before !== undefined) return before;
+    known.set(id, false);
+    const info = graph.getModuleInfo(id);
+    const found =
+      info !== null && (info.isEntry || info.importers.some((by) => isNeeded(by, graph)));
+    known.set(id, found);
+    return found;
+  };
+  const group = (name: string, test: RegExp) => ({
+    name: (id: string, graph: Graph) => (isNeeded(id, graph) ? name : null),
+    test,
+  });
+  return [
+    group('tables', /\.csv\?raw$/),
+    group('solid', /\/node_modules\/solid-js\//),
+    group('papaparse', /\/node_modules\/papaparse\//),
+    group('libraries', /\/node_modules\/(?!d3)/),
+    group('start', /^(?!.*\/node_modules\/)/),
+  ];
+}
 
 export default defineConfig({
   root: 'dashboard',
@@ -114,8 +167,8 @@ export default defineConfig({
   plugins: [solid(), offline, contents('page')],
   worker: {
     format: 'es',
-    plugins: () => [contents('worker')],
-    rolldownOptions: { output: { codeSplitting: { groups: [engineClient] } } },
+    plugins: () => [statements(), contents('worker')],
+    rolldownOptions: { output: { codeSplitting: { groups: [engineClient, ...neededAtStart()] } } },
   },
   build: {
     outDir: '../dist/page',
@@ -123,7 +176,7 @@ export default defineConfig({
     target: 'es2023',
     assetsInlineLimit: 0,
     chunkSizeWarningLimit: 2000,
-    rolldownOptions: { output: { codeSplitting: { groups: [mapLibrary] } } },
+    rolldownOptions: { output: { codeSplitting: { groups: [mapLibrary, ...neededAtStart()] } } },
   },
   preview: { host: '127.0.0.1', port: 4173, headers },
 });

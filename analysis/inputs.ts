@@ -17,6 +17,8 @@ import type { DrivingRain } from './weather/record.ts';
 /** What ships with the product and is read once. */
 export interface Assets {
   readonly grid: RainGrid;
+  /** Stations that adjust this grid. */
+  readonly stations: StationFile;
   readonly postal: PostalCentroids;
 }
 

@@ -20,12 +20,6 @@ import recordSourceCsv from '../data/record_source.csv?raw';
 import editionsCsv from '../data/rules/editions.csv?raw';
 import rulesCsv from '../data/rules/rules.csv?raw';
 import sheathingCsv from '../data/sheathing.csv?raw';
-import stationSearchCsv from '../data/stations/search.csv?raw';
-import cityNormalsCsv from '../data/stations/us-city-normals.csv?raw';
-import weatherConstantsCsv from '../data/weather/constants.csv?raw';
-import weatherClassCsv from '../data/weather/driving_rain_class.csv?raw';
-import weatherObstructionCsv from '../data/weather/obstruction.csv?raw';
-import weatherTerrainCsv from '../data/weather/terrain.csv?raw';
 import type { Column, Columns } from './columns.ts';
 import { csvTable } from './csv-table.ts';
 
@@ -41,14 +35,14 @@ export interface ReferenceTable {
   readonly rows: readonly ReferenceRow[];
 }
 
-const table = (id: string, file: string, title: string, text: string): ReferenceTable => ({
+export const table = (id: string, file: string, title: string, text: string): ReferenceTable => ({
   id,
   file,
   title,
   rows: csvTable(text),
 });
 
-/** The tables of the method, in the order in which the Method view shows them. */
+/** The tables that statements read, in the order in which the Method view shows them; of side files: side-reference.ts. */
 export const referenceTables: readonly ReferenceTable[] = [
   table('constants', 'constants.csv', 'Constants and settings', constantsCsv),
   table(
@@ -106,32 +100,6 @@ export const referenceTables: readonly ReferenceTable[] = [
     'priors/adequacy.csv',
     'Adequacy of a layer whose gap is not on record',
     adequacyCsv,
-  ),
-  table(
-    'station_search',
-    'stations/search.csv',
-    'Adjusting the grid by stations',
-    stationSearchCsv,
-  ),
-  table('city_normals', 'stations/us-city-normals.csv', 'Built-in station normals', cityNormalsCsv),
-  table('weather_constants', 'weather/constants.csv', 'Weather records', weatherConstantsCsv),
-  table(
-    'weather_class',
-    'weather/driving_rain_class.csv',
-    'Classes of the driving-rain index',
-    weatherClassCsv,
-  ),
-  table(
-    'weather_terrain',
-    'weather/terrain.csv',
-    'Terrain of the ISO wall index',
-    weatherTerrainCsv,
-  ),
-  table(
-    'weather_obstruction',
-    'weather/obstruction.csv',
-    'Obstruction of the ISO wall index',
-    weatherObstructionCsv,
   ),
 ];
 

@@ -5,17 +5,12 @@ import type { Grid, RainGrid } from './rain/grid.ts';
 import { sampleValues } from './rain/sample.ts';
 import type { ByteSource, Remark } from './read/outcome.ts';
 import type { FileReport, Inputs, Role, Watching } from './session-types.ts';
-import { readBuiltInStations } from './stations/built-in.ts';
-import {
-  type GatheredStations,
-  gatherStations,
-  type StationFile,
-  stationsOnGrid,
-} from './stations/read.ts';
+import type { GatheredStations, StationFile } from './stations/read.ts';
 import type { DrivingRain } from './weather/record.ts';
 
 /** Readers of files that few portfolios come with: fetched with the first of them. */
 const grids = () => import('./rain/formats/read.ts');
+const stationReader = () => import('./stations/read.ts');
 const weather = async (file: ByteSource) => {
   const [{ readWeather }, { drivingRain }] = await Promise.all([
     import('./weather/read.ts'),
@@ -61,13 +56,15 @@ export async function readSideFiles(
     watching.onProgress?.({ what: `Reading ${file.name}`, share: null });
     return how(file);
   };
-  const gathered = await read(inputs.stations, (file) => gatherStations(file));
+  const gathered = await read(inputs.stations, async (file) =>
+    (await stationReader()).gatherStations(file),
+  );
   const places = placesOf(buildings);
   // Stations beyond the buildings need the grid too: they are compared with it.
   const window = windowAround([places, ...(gathered ? [placesOfStations(gathered)] : [])]);
   const rain = await read(inputs.rain, async (file) => (await grids()).readRain(file, window));
   const grid = rain?.grid ?? assets.grid;
-  const stations = gathered && stationsOnGrid(gathered, grid);
+  const stations = gathered && (await stationReader()).stationsOnGrid(gathered, grid);
   const around = windowAround([places]);
   const wind = await read(inputs.wind, async (file) =>
     (await grids()).readGrid(file, 'wind', around),
@@ -78,7 +75,7 @@ export async function readSideFiles(
   const record = await read(inputs.weather, weather);
   return {
     grid,
-    stations: stations ?? (rain ? null : await readBuiltInStations(grid)),
+    stations: stations ?? (rain ? null : assets.stations),
     builtInStations: !stations && !rain,
     weather: record?.drivingRain ?? null,
     atBuildings: (asked) => ({

@@ -1,10 +1,12 @@
 import { mkdirSync, renameSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { settledMap } from '../analysis/mapping/settle.ts';
+import { decodeGrid } from '../analysis/rain/grid.ts';
 import { memorySource } from '../analysis/read/memory-source.ts';
 import { generateDemo } from './demo/generate.ts';
 import { buildDefaultGrid } from './grid/build.ts';
 import { buildPostal } from './postal/build.ts';
+import { buildStations } from './stations/build.ts';
 
 const { buildingsCsv, wallsCsv } = generateDemo({});
 
@@ -14,9 +16,13 @@ const maps = await Promise.all([
   settledMap(memorySource('invented-walls.csv', wallsCsv), 'walls'),
 ]);
 
+const grid = buildDefaultGrid();
+const stations = await buildStations(decodeGrid(grid.buffer));
+
 /** Files that are built from registry packages, and the invented example, never committed: name under data/built/ and what makes it. */
 const assets = {
-  'annual-precip.bin': buildDefaultGrid,
+  'annual-precip.bin': () => grid,
+  'us-stations.json': () => stations,
   'us-postal.bin': buildPostal,
   'invented-buildings.csv': () => buildingsCsv,
   'invented-walls.csv': () => wallsCsv,

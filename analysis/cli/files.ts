@@ -16,6 +16,7 @@ import type { Assets } from '../inputs.ts';
 import { postalCentroids } from '../place/postal.ts';
 import { decodeGrid } from '../rain/grid.ts';
 import { type ByteSource, Refusal } from '../read/outcome.ts';
+import { decodeStations } from '../stations/built-in.ts';
 
 /** A file of the user's as a source of bytes. Throws a Refusal where there is no such file. */
 export function fileSource(path: string): ByteSource {
@@ -101,14 +102,17 @@ export const notWritten = (path: string, cause: unknown): Refusal =>
     `Nothing was written: ${cause instanceof Error ? cause.message : String(cause)}.`,
   );
 
-/** The two built assets, from data/built/ of the package: the same path from the source and from dist/cli/. */
+/** The built assets, from data/built/ of the package: the same path from the source and from dist/cli/. */
 export function readAssets(): Assets {
+  const path = (name: string) =>
+    fileURLToPath(new URL(`../../data/built/${name}`, import.meta.url));
   const bytes = (name: string): ArrayBuffer => {
-    const file = readFileSync(fileURLToPath(new URL(`../../data/built/${name}`, import.meta.url)));
+    const file = readFileSync(path(name));
     return file.buffer.slice(file.byteOffset, file.byteOffset + file.byteLength) as ArrayBuffer;
   };
   return {
     grid: decodeGrid(bytes('annual-precip.bin')),
+    stations: decodeStations(readFileSync(path('us-stations.json'), 'utf8')),
     postal: postalCentroids(bytes('us-postal.bin')),
   };
 }

@@ -1,13 +1,19 @@
-import text from '../../data/stations/us-city-normals.csv?raw';
-import type { RainGrid } from '../rain/grid.ts';
-import { memorySource } from '../read/memory-source.ts';
-import { readStations, type StationFile } from './read.ts';
+import type { StationFile } from './read.ts';
 
-/** How the built-in stations are named wherever rain is. */
-const builtInName = '70 US city normals (Statistical Abstract of the United States, 1975)';
-
-/** The stations that ship with the product, read like any file of the user's; their own settings are `builtInStations`. */
-export async function readBuiltInStations(grid: RainGrid): Promise<StationFile> {
-  const source = memorySource(builtInName, text);
-  return { ...(await readStations(source, grid)), source: builtInName };
+/** The stations that ship, as the build has read and compared them with the default grid (data/stations/build.ts). */
+export function decodeStations(text: string): StationFile {
+  const { stations, ...file } = JSON.parse(text);
+  const numbers = (name: string) => Float64Array.from(stations[name] as number[]);
+  return {
+    ...file,
+    stations: {
+      n: stations.n,
+      longitude: numbers('longitude'),
+      latitude: numbers('latitude'),
+      mm: numbers('mm'),
+      gridMm: numbers('gridMm'),
+      row: Int32Array.from(stations.row as number[]),
+      name: stations.name,
+    },
+  };
 }

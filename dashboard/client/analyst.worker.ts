@@ -8,8 +8,10 @@ import { decodeGrid } from '../../analysis/rain/grid.ts';
 import { Refusal } from '../../analysis/read/outcome.ts';
 import { createSession } from '../../analysis/session.ts';
 import type { Analyst, Inputs, Progress, Watching } from '../../analysis/session-types.ts';
+import { decodeStations } from '../../analysis/stations/built-in.ts';
 import gridUrl from '../../data/built/annual-precip.bin?url';
 import postalUrl from '../../data/built/us-postal.bin?url';
+import stationsUrl from '../../data/built/us-stations.json?url';
 import { messageOf } from '../parts/message-of.ts';
 import engineEntry from './engine-entry.js?url';
 import { fromWire } from './files.ts';
@@ -61,9 +63,13 @@ const isEarly = ({ method, args }: Request): boolean =>
 
 async function start(): Promise<Analyst> {
   const bytes = async (url: string) => (await fetch(url)).arrayBuffer();
-  const [grid, postal] = await Promise.all([bytes(gridUrl), bytes(postalUrl)]);
-  const assets = { grid: decodeGrid(grid), postal: postalCentroids(postal) };
-  return createSession(whenStarted(engine), assets);
+  const text = async (url: string) => (await fetch(url)).text();
+  const [grid, stations, postal] = await Promise.all([
+    bytes(gridUrl).then(decodeGrid),
+    text(stationsUrl).then(decodeStations),
+    bytes(postalUrl).then(postalCentroids),
+  ]);
+  return createSession(whenStarted(engine), { grid, stations, postal });
 }
 
 /** What stops the work on each request that is under way. */

@@ -1,5 +1,6 @@
 import { For, Show } from 'solid-js';
 import { referenceTables } from '../../analysis/reference.ts';
+import { sideTables } from '../../analysis/side-reference.ts';
 import { CautionList } from '../parts/Cautions.tsx';
 import { TermLine } from '../parts/TermLine.tsx';
 import { RainChecks } from './RainChecks.tsx';
@@ -54,7 +55,7 @@ export function Method() {
         <CautionList />
       </section>
       <h3 class="tables-title">Tables</h3>
-      <For each={referenceTables}>
+      <For each={[...referenceTables, ...sideTables]}>
         {(table) => (
           <details class="reference">
             <summary>

@@ -1,10 +1,10 @@
 import { For, Match, Show, Switch } from 'solid-js';
 import { createWidth } from '../charts/create-width.ts';
+import { late } from '../parts/late.tsx';
 import { clearFilters } from '../state/changes.ts';
 import { useDesk } from '../state/desk.ts';
 import { createMedia } from '../state/store.ts';
 import { copySelected } from './columns/copy.ts';
-import { PlainTable } from './columns/PlainTable.tsx';
 import { HeadingRow } from './HeadingRow.tsx';
 import { RowView } from './RowView.tsx';
 import type { Ranking } from './ranking.ts';
@@ -17,6 +17,11 @@ import './table.css';
 import './heading.css';
 import './strip.css';
 import './stacked.css';
+
+const PlainTable = late(
+  async () => (await import('./columns/PlainTable.tsx')).PlainTable,
+  'Laying out the columns …',
+);
 
 /**
  * Fixed heights, px: the wide row, the same on a low screen, and the stacked one of narrow screens and of the list beside

@@ -1,18 +1,21 @@
-import { createSignal, For, Show } from 'solid-js';
+import { createSignal, Show } from 'solid-js';
 import { Choice } from '../parts/Choice.tsx';
 import { Fold } from '../parts/Fold.tsx';
 import { counted, digits } from '../parts/format.ts';
+import { late } from '../parts/late.tsx';
 import { messageOf } from '../parts/message-of.ts';
-import { label } from '../parts/words.ts';
 import { patch, select } from '../state/changes.ts';
 import { useDesk } from '../state/desk.ts';
 import type { RowForm } from '../state/page-state.ts';
-import { FilterForm } from './columns/ColumnFilter.tsx';
 import { ColumnPick } from './columns/ColumnPick.tsx';
 import { copiedText, mostCopied } from './columns/copy.ts';
-import { plainColumns } from './columns/plain-columns.ts';
 import type { Ranking } from './ranking.ts';
 import './table-tools.css';
+
+const AnyColumn = late(
+  async () => (await import('./columns/AnyColumn.tsx')).AnyColumn,
+  'Opening the filters …',
+);
 
 const forms: readonly { readonly value: RowForm; readonly word: string }[] = [
   { value: 'reasons', word: 'with reasons' },
@@ -37,34 +40,14 @@ export function TableTools(props: {
       <Show when={state.rows === 'columns'}>
         <ColumnPick width={props.width} />
       </Show>
-      <AnyColumn />
+      <Fold class="pick-list any-column" summary="Filter by any column" late>
+        <AnyColumn />
+      </Fold>
       <GoToRank ranking={props.ranking} />
       <Show when={!narrow()}>
         <CopyRows ranking={props.ranking} />
       </Show>
     </div>
-  );
-}
-
-const filterable = [...plainColumns.values()].filter(({ filters }) => filters);
-
-/** A filter on any column, also on those that are not shown. */
-function AnyColumn() {
-  const [column, setColumn] = createSignal('index');
-  return (
-    <Fold class="pick-list any-column" summary="Filter by any column" late>
-      <div class="any-column-body fold-sheet">
-        <label class="any-column-pick">
-          Column
-          <select value={column()} onChange={(event) => setColumn(event.currentTarget.value)}>
-            <For each={filterable}>{({ name }) => <option value={name}>{label(name)}</option>}</For>
-          </select>
-        </label>
-        <Show when={column()} keyed>
-          {(name) => <FilterForm column={name} />}
-        </Show>
-      </div>
-    </Fold>
   );
 }
 

@@ -8,7 +8,8 @@ export interface Line {
   /** What it is compared with; null where there is nothing, or where it is not at hand: `baselineName` says which. */
   readonly baseline: number | null;
   readonly baselineName: string;
-  readonly goal: Goal;
+  /** Null where the figure is told for its own sake. */
+  readonly goal: Goal | null;
 }
 
 /** At most so much of the baseline, or so many of the unit. */
@@ -50,12 +51,14 @@ export async function timed(
 }
 
 const limitOf = ({ goal, baseline }: Line): number | null => {
+  if (goal === null) return null;
   if ('most' in goal) return goal.most;
   if (baseline === null) return null;
   return 'ratio' in goal ? goal.ratio * baseline : goal.over + baseline;
 };
 
 function goalText({ goal, unit }: Line): string {
+  if (goal === null) return '';
   if ('most' in goal) return `≤ ${goal.most} ${unit}`;
   if ('over' in goal) return `≤ baseline + ${goal.over} ${unit}`;
   return goal.ratio < 1 ? `≥ ${Math.round(1 / goal.ratio)} × faster` : `≤ ${goal.ratio} ×`;

@@ -1,4 +1,4 @@
-import { readFileSync } from 'node:fs';
+import { readdirSync, readFileSync } from 'node:fs';
 import { gzipSync } from 'node:zlib';
 import { describe, expect, test } from 'vitest';
 
@@ -31,28 +31,45 @@ const packagesIn = (names: Iterable<string>): string[] => [
   ...new Set([...names].flatMap((name) => Object.keys(chunks[name]!.packages))),
 ];
 
-const entry = `assets/${/src="\.\/assets\/([^"]+\.js)"/.exec(read('index.html'))?.[1]}`;
+const entries = [...read('index.html').matchAll(/src="\.\/(assets\/[^"]+\.js)"/g)].map(
+  ([, name]) => name!,
+);
 /** What the first screen starts: the page, the analyst's worker, the map and the worker that cuts its tiles. */
 const firstScreen = {
-  page: needed(entry),
+  page: new Set(entries.flatMap((entry) => [...needed(entry)])),
   analyst: needed(named(/\/analyst\.worker-/)),
   map: needed(named(/\/MapPane-.*\.js$/)),
   tiles: needed(named(/\/worker-/)),
 };
+
+/** Of the page and of its map. */
+const styles = readdirSync('dist/page/assets')
+  .filter((name) => /^(?:start|MapPane)-.*\.css$/.test(name))
+  .map((name) => `assets/${name}`);
 
 /** Packages that read files of one format only. */
 const readers =
   /^(geotiff|h5wasm|netcdfjs|hyparquet.*|proj4|mgrs|wkt-parser|pako|lerc|read-excel-file|write-excel-file)$/;
 
 describe('what a first visit loads', () => {
-  test('our own code with Solid, d3 and PapaParse is at most 200 kB, gzip; map and engine stand apart', () => {
-    const sizes = Object.fromEntries([...firstScreen.page].map((name) => [name, gzipped(name)]));
+  test('our own code with Solid, d3 and PapaParse is at most 200 kB, gzip; map, engine, tables and other libraries stand apart', () => {
+    const all = new Set(Object.values(firstScreen).flatMap((names) => [...names]));
+    const own = [...all].filter(
+      (name) => !/\/(?:maplibre|engine-client|tables|libraries)-/.test(name),
+    );
+    const sizes = Object.fromEntries([...own, ...styles].map((name) => [name, gzipped(name)]));
     const total = Object.values(sizes).reduce((sum, size) => sum + size, 0);
     expect(total, JSON.stringify(sizes, null, 1)).toBeLessThanOrEqual(200_000);
-    // Solid is in it, so the graph that was weighed is that of the page.
-    const packages = packagesIn(firstScreen.page);
-    expect(packages).toEqual(expect.arrayContaining(['own', 'solid-js', 'papaparse']));
-    expect(packages.filter((name) => /maplibre|duckdb|arrow/.test(name))).toEqual([]);
+    // What the goal names is in what was weighed, and nothing that stands apart.
+    const packages = packagesIn(own);
+    expect(packages).toEqual(expect.arrayContaining(['own', 'solid-js', 'papaparse', 'd3-scale']));
+    expect(packages.filter((name) => /duckdb|arrow|tanstack|idb|topojson/.test(name))).toEqual([]);
+  });
+
+  test('tables of data/ and other libraries add at most 50 kB', () => {
+    const all = new Set(Object.values(firstScreen).flatMap((names) => [...names]));
+    const beside = [...all].filter((name) => /\/(?:tables|libraries)-/.test(name));
+    expect(beside.reduce((sum, name) => sum + gzipped(name), 0)).toBeLessThanOrEqual(50_000);
   });
 
   test.each(Object.entries(firstScreen))(
@@ -86,6 +103,8 @@ describe('what is kept for use offline', () => {
       /us-postal-.*\.bin$/,
       /invented-buildings-.*\.csv$/,
       /invented-walls-.*\.csv$/,
+      /invented-maps-.*\.json$/,
+      /us-stations-.*\.json$/,
       /\.woff2$/,
     ]) {
       expect(

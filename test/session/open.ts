@@ -7,17 +7,18 @@ import { memorySource } from '../../analysis/read/memory-source.ts';
 import { createSession } from '../../analysis/session.ts';
 import type { Analyst, Inputs } from '../../analysis/session-types.ts';
 import { defaultSettings, type Settings } from '../../analysis/settings.ts';
+import { decodeStations } from '../../analysis/stations/built-in.ts';
 import { generateDemo } from '../../data/demo/generate.ts';
 import { buildDefaultGrid } from '../../data/grid/build.ts';
 import { buildPostal } from '../../data/postal/build.ts';
+import { buildStations } from '../../data/stations/build.ts';
 
+const grid = decodeGrid(buildDefaultGrid().buffer);
+const stations = decodeStations(await buildStations(grid));
 let built: Assets | undefined;
-/** What ships: the default grid and the postal centroids. */
+/** What ships: the default grid, the stations that adjust it and the postal centroids. */
 export function assets(): Assets {
-  built ??= {
-    grid: decodeGrid(buildDefaultGrid().buffer),
-    postal: postalCentroids(buildPostal().buffer),
-  };
+  built ??= { grid, stations, postal: postalCentroids(buildPostal().buffer) };
   return built;
 }
 

@@ -2,14 +2,15 @@ import { describe, expect, test } from 'vitest';
 import { decodeGrid } from '../../analysis/rain/grid.ts';
 import { sampleGrid } from '../../analysis/rain/sample.ts';
 import { adjustRain, rainFlags, stationWeights } from '../../analysis/stations/adjust.ts';
-import { readBuiltInStations } from '../../analysis/stations/built-in.ts';
+import { decodeStations } from '../../analysis/stations/built-in.ts';
 import type { CheckRow } from '../../analysis/stations/check.ts';
 import { type Adjusting, builtInStations, fitStations } from '../../analysis/stations/fit.ts';
 import { buildDefaultGrid } from '../../data/grid/build.ts';
+import { buildStations } from '../../data/stations/build.ts';
 
 // R 4.2.2 datasets::precip (Statistical Abstract of the United States, 1975) over the default grid (NOAA CFSv2, 2016).
 const grid = decodeGrid(buildDefaultGrid().buffer);
-const file = await readBuiltInStations(grid);
+const file = decodeStations(await buildStations(grid));
 const fit = fitStations(file.stations, builtInStations);
 
 function on(of: typeof fit): Adjusting {
