@@ -1,5 +1,4 @@
 import { readFileSync } from 'node:fs';
-import AxeBuilder from '@axe-core/playwright';
 import type { Page } from 'playwright-core';
 import { describe, expect, test } from 'vitest';
 import { generateDemo } from '../../data/demo/generate.ts';
@@ -356,45 +355,5 @@ describe('numbers that open', () => {
     await said.waitFor();
     expect(await said.textContent()).toContain('gauges.csv');
     expect(await said.textContent()).toContain(words);
-  });
-});
-
-describe('accessibility', () => {
-  const views = ['Rank', 'Sources', 'Settings', 'Method'];
-  test.each([
-    ...views.map((view) => [view, 1440, 'light'] as const),
-    ...views.map((view) => [view, 1440, 'dark'] as const),
-    ...views.map((view) => [view, 390, 'light'] as const),
-  ])('%s at %d px, %s: no serious violation', async (view, width, colorScheme) => {
-    const page = await opened('', {
-      viewport: { width, height: width === 390 ? 844 : 900 },
-      colorScheme,
-    });
-    await ranked(page);
-    await page.getByRole('link', { name: view }).click();
-    await page.waitForTimeout(300);
-    const { violations } = await new AxeBuilder({ page })
-      .withTags(['wcag2a', 'wcag2aa', 'wcag21aa', 'wcag22aa'])
-      .analyze();
-    const serious = violations.filter(
-      ({ impact }) => impact === 'serious' || impact === 'critical',
-    );
-    expect(serious.map(({ id, nodes }) => [id, nodes.map(({ html }) => html).slice(0, 3)])).toEqual(
-      [],
-    );
-  });
-
-  test('at 390 px nothing scrolls sideways', async () => {
-    const page = await opened('', { viewport: { width: 390, height: 844 } });
-    await ranked(page);
-    for (const view of views) {
-      await page.getByRole('link', { name: view }).click();
-      await page.waitForTimeout(200);
-      const [content, window] = await page.evaluate(() => [
-        document.documentElement.scrollWidth,
-        innerWidth,
-      ]);
-      expect(content, view).toBeLessThanOrEqual(window!);
-    }
   });
 });
