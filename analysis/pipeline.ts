@@ -24,14 +24,13 @@ import superseded from './place/superseded.sql?raw';
 import wall from './place/wall.sql?raw';
 import wallRow from './place/wall_row.sql?raw';
 import word from './place/word.sql?raw';
-import { evenGroups } from './priors.ts';
 import rankOf from './rank/rank_of.sql?raw';
 import ranking from './rank/ranking.sql?raw';
 import tier from './rank/tier.sql?raw';
 import tiered from './rank/tiered.sql?raw';
 import { referenceColumns, referenceTables } from './reference.ts';
 import type { Watching } from './session-types.ts';
-import type { Settings } from './settings.ts';
+import { priorIn, type Settings } from './settings.ts';
 import assembly from './state/assembly.sql?raw';
 import assemblyCase from './state/case.sql?raw';
 import assemblyDraw from './state/draw.sql?raw';
@@ -118,7 +117,7 @@ export async function score(
   { signal, onProgress }: Watching = {},
 ): Promise<void> {
   await loadSettings(engine, settings);
-  await loadWind(engine, wind);
+  await loadWind(engine, wind, settings);
   for (const [i, step] of run.entries()) {
     signal?.throwIfAborted();
     onProgress?.({ what: 'Scoring', share: i / run.length });
@@ -128,15 +127,13 @@ export async function score(
 }
 
 async function loadSettings(engine: Engine, settings: Settings): Promise<void> {
-  const { constants, priors, editions } = settings;
+  const { constants, editions } = settings;
   const k = Object.entries(constants).map(
     ([name, value]) => [name, Float64Array.of(value)] as const,
   );
   await engine.load('k', { n: 1, cols: Object.fromEntries(k) });
-  for (const { id, file, rows } of referenceTables) {
-    if (!file.startsWith('priors/')) continue;
-    const own = priors[id];
-    await engine.load(id, referenceColumns(own ? evenGroups(own) : rows));
+  for (const { id, file } of referenceTables) {
+    if (file.startsWith('priors/')) await engine.load(id, referenceColumns(priorIn(settings, id)));
   }
   await engine.load('edition_in_force', {
     n: editions.length,

@@ -1,5 +1,5 @@
 import { type Constants, shippedConstants } from './constants.ts';
-import { groupOf, groupTotals, priorKeys } from './priors.ts';
+import { evenGroups, groupOf, groupTotals, priorKeys } from './priors.ts';
 import { type ReferenceRow, referenceRows, referenceTables } from './reference.ts';
 
 /** An edition that a region (state or province code) took into force in a year, as the user says. */
@@ -94,6 +94,12 @@ export function changesOf({ constants, priors, editions, unit_costs }: Settings)
     ...(unit_costs ? { unit_costs } : {}),
   };
 }
+
+/** The rows of a prior that are drawn from: the user's, each of its groups weighing as much, else those that ship. */
+export const priorIn = ({ priors }: Settings, id: string): readonly ReferenceRow[] => {
+  const own = priors[id];
+  return own ? evenGroups(own) : referenceRows(id);
+};
 
 function constant(name: string, value: unknown): number {
   const row = byName.get(name);

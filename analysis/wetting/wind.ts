@@ -1,6 +1,7 @@
 import type { Constants } from '../constants.ts';
 import type { Engine } from '../engine/port.ts';
-import { referenceColumns, referenceRows } from '../reference.ts';
+import { type ReferenceRow, referenceColumns } from '../reference.ts';
+import { priorIn, type Settings } from '../settings.ts';
 import type { DrivingRain } from '../weather/record.ts';
 
 /** What is known of the wind while it rains. */
@@ -28,25 +29,28 @@ export const ofRecord = ({ file, windInRain, kappaByDegree }: DrivingRain): Wind
 
 /**
  * Tables `wind` (wind_m_s, weight) and `facing` (known, azimuth_deg, kappa, weight): a wall whose azimuth is known
- * takes the row of that degree; one whose azimuth is not on record is drawn over data/priors/orientation.csv. Without a
+ * takes the row of that degree; one whose azimuth is not on record is drawn over the prior of the orientation. Without a
  * record there is one row, known NULL, for all.
  */
-export async function loadWind(engine: Engine, { wind, kappa }: WindInRain): Promise<void> {
-  const prior = referenceColumns(referenceRows('prior_wind'));
+export async function loadWind(
+  engine: Engine,
+  { wind, kappa }: WindInRain,
+  settings: Settings,
+): Promise<void> {
   await engine.load(
     'wind',
     wind === null
-      ? prior
+      ? referenceColumns(priorIn(settings, 'prior_wind'))
       : { n: 1, cols: { wind_m_s: Float64Array.of(wind), weight: Float64Array.of(1) } },
   );
-  await engine.load('facing', facingTable(kappa));
+  await engine.load('facing', facingTable(kappa, priorIn(settings, 'prior_orientation')));
 }
 
-function facingTable(kappa: Float64Array) {
+function facingTable(kappa: Float64Array, orientation: readonly ReferenceRow[]) {
   const one = kappa.length === 1;
   const drawn = one
     ? [{ azimuth: Number.NaN, weight: 1 }]
-    : referenceRows('prior_orientation').map((row) => ({
+    : orientation.map((row) => ({
         azimuth: Number(row.azimuth_deg),
         weight: Number(row.weight),
       }));

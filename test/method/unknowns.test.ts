@@ -129,6 +129,10 @@ const examples: readonly Example[] = [
     wall: { drainage: null },
     changes: prior('prior_terrain', ({ terrain }) => (terrain === 'severe' ? 30 : 7)),
   },
+  {
+    blank: 'the wind, which mostly blows hard for all we know',
+    changes: prior('prior_wind', ({ wind_m_s }) => (wind_m_s === '5' ? 8 : 1)),
+  },
 ];
 
 type Row = Readonly<Record<string, number>>;

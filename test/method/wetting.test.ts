@@ -1,5 +1,9 @@
 import { describe, expect, test } from 'vitest';
+import { openNative } from '../../analysis/engine/native.ts';
+import { referenceRows } from '../../analysis/reference.ts';
+import { defaultSettings, type Settings } from '../../analysis/settings.ts';
 import { quantities } from '../../analysis/units.ts';
+import { loadWind, noRecord, type WindInRain } from '../../analysis/wetting/wind.ts';
 import { run } from './case.ts';
 
 /** One wall whose every exposure fact is on record; U is the mean of its prior, 4 m/s. */
@@ -79,7 +83,6 @@ describe('units', () => {
 describe('κ without a record', () => {
   // Source: R, integrate(function(d) pmax(0, cos(d)) / (2 * pi), 0, 2 * pi): 0.3183099.
   test('is 1/π, the mean of max(0, cos) over the circle', async () => {
-    const { defaultSettings } = await import('../../analysis/settings.ts');
     const n = 36_000;
     const mean =
       Array.from({ length: n }, (_, i) => Math.max(0, Math.cos((2 * Math.PI * i) / n))).reduce(
@@ -87,5 +90,34 @@ describe('κ without a record', () => {
       ) / n;
     expect(defaultSettings.constants.kappa_without_record).toBeCloseTo(mean, 6);
     expect(defaultSettings.constants.kappa_without_record).toBeCloseTo(0.3183099, 7);
+  });
+});
+
+describe('wind and orientation of the user’s own', () => {
+  const only = (id: string, key: string, value: string) => ({
+    [id]: referenceRows(id).map((row) => ({ ...row, weight: row[key] === value ? '1' : '0' })),
+  });
+  const found = async (record: WindInRain, priors: Settings['priors'], text: string) => {
+    const engine = await openNative();
+    await loadWind(engine, record, { ...defaultSettings, priors });
+    const { cols } = await engine.query(text);
+    return Object.fromEntries(Object.entries(cols).map(([name, column]) => [name, [...column]]));
+  };
+
+  test('U without a record is drawn over their prior', async () => {
+    const priors = only('prior_wind', 'wind_m_s', '5');
+    const wind = await found(
+      noRecord(defaultSettings.constants),
+      priors,
+      'SELECT wind_m_s FROM wind WHERE weight > 0',
+    );
+    expect(wind).toEqual({ wind_m_s: [5] });
+  });
+
+  test('a wall whose azimuth is not on record is drawn over their prior, where there is a record of the wind', async () => {
+    const record = { record: 'hourly.csv', wind: 4, kappa: Float64Array.from(Array(360).keys()) };
+    const priors = only('prior_orientation', 'azimuth_deg', '90');
+    const facing = 'SELECT azimuth_deg, kappa FROM facing WHERE known IS NULL AND weight > 0';
+    expect(await found(record, priors, facing)).toEqual({ azimuth_deg: [90], kappa: [90] });
   });
 });
