@@ -3,8 +3,8 @@ import type { Engine } from './engine/port.ts';
 import alike from './index/alike.sql?raw';
 import alikeIndex from './index/alike_index.sql?raw';
 import buildingIndex from './index/building_index.sql?raw';
-import { factShares } from './index/fact-share.ts';
-import { meansAlone, spread } from './index/spread.ts';
+import { factShareReads, factShares } from './index/fact-share.ts';
+import { meansAlone, spread, spreadReads } from './index/spread.ts';
 import wallCase from './index/wall_case.sql?raw';
 import wallIndex from './index/wall_index.sql?raw';
 import needCase from './need/case.sql?raw';
@@ -43,15 +43,26 @@ import wetting from './wetting/wetting.sql?raw';
 import { loadWind, noRecord, type WindInRain } from './wetting/wind.ts';
 
 /** A step of the method: a fixed statement, or a kernel that reads and writes tables of the engine. */
-type Step =
-  | { readonly name: string; readonly sql: string }
+export type Step =
+  | {
+      readonly name: string;
+      readonly sql: string;
+      /** The table that it drops; it makes none. */
+      readonly drops?: string;
+    }
   | {
       readonly name: string;
       readonly kernel: (engine: Engine, constants: Constants) => Promise<void>;
+      /** Tables and constants. */
+      readonly reads: readonly string[];
     };
 
 /** A table as long as the walls that is asked for no more: its memory is more than a browser has to spare. */
-const done = (table: string): Step => ({ name: `${table}, done`, sql: `DROP TABLE ${table}` });
+const done = (table: string): Step => ({
+  name: `${table}, done`,
+  sql: `DROP TABLE ${table}`,
+  drops: table,
+});
 
 /**
  * The method, in the order in which it runs and reads. It starts from the tables `building` (with its rain) and
@@ -85,14 +96,14 @@ export const steps: readonly Step[] = [
   { name: 'wall_case', sql: wallCase },
   { name: 'wall_load', sql: wallLoad },
   { name: 'alike', sql: alike },
-  { name: 'spread', kernel: spread },
+  { name: 'spread', kernel: spread, reads: spreadReads },
   { name: 'wetting', sql: wetting },
   { name: 'alike_index', sql: alikeIndex },
   done('alike'),
   done('spread'),
   { name: 'wall_index', sql: wallIndex },
   { name: 'building_index', sql: buildingIndex },
-  { name: 'fact_share', kernel: factShares },
+  { name: 'fact_share', kernel: factShares, reads: factShareReads },
   { name: 'tier_of', sql: tier },
   { name: 'tiered', sql: tiered },
   { name: 'rank_of', sql: rankOf },
@@ -106,7 +117,7 @@ export async function loadReference(engine: Engine): Promise<void> {
 }
 
 /** The step of the spread without low and high: of those there is then no record. */
-export const noIntervals: Step = { name: 'spread', kernel: meansAlone };
+export const noIntervals: Step = { name: 'spread', kernel: meansAlone, reads: spreadReads };
 
 /** Runs the whole method over the loaded inputs. */
 export async function score(
@@ -114,27 +125,65 @@ export async function score(
   settings: Settings,
   wind: WindInRain = noRecord(settings.constants),
   run: readonly Step[] = steps,
+  watching: Watching = {},
+): Promise<void> {
+  const priors = referenceTables.filter(({ file }) => file.startsWith('priors/'));
+  await loadSettings(engine, settings, [...priors.map(({ id }) => id), 'edition_in_force']);
+  await loadWind(engine, wind, settings);
+  await runSteps(engine, settings, run, watching);
+}
+
+/** Runs some of the steps over tables that stand. */
+export async function runSteps(
+  engine: Engine,
+  { constants }: Settings,
+  run: readonly Step[],
   { signal, onProgress }: Watching = {},
 ): Promise<void> {
-  await loadSettings(engine, settings);
-  await loadWind(engine, wind, settings);
   for (const [i, step] of run.entries()) {
     signal?.throwIfAborted();
     onProgress?.({ what: 'Scoring', share: i / run.length });
     if ('sql' in step) await engine.query(step.sql);
-    else await step.kernel(engine, settings.constants);
+    else await step.kernel(engine, constants);
   }
 }
 
-async function loadSettings(engine: Engine, settings: Settings): Promise<void> {
+/** Tables of a portfolio that a change of settings may make anew before any step: its wind. */
+const windReads = ['kappa_without_record', 'prior_wind', 'prior_orientation'];
+
+/**
+ * Loads what has changed (names of `namesChanged`) between the settings that stand in the engine and these, and answers
+ * the steps that have to run again; `more` are tables that were loaded anew besides.
+ */
+export async function loadChanges(
+  engine: Engine,
+  settings: Settings,
+  wind: WindInRain,
+  changed: readonly string[],
+  more: readonly string[],
+): Promise<readonly Step[]> {
+  await loadSettings(engine, settings, changed);
+  const newWind = changed.some((name) => windReads.includes(name));
+  if (newWind) await loadWind(engine, wind, settings);
+  return stepsAfter([...changed, ...more, ...(newWind ? ['wind', 'facing'] : [])]);
+}
+
+/** Makes the row `k` of all constants, and those of the tables named that settings can change. */
+async function loadSettings(
+  engine: Engine,
+  settings: Settings,
+  changed: readonly string[],
+): Promise<void> {
   const { constants, editions } = settings;
   const k = Object.entries(constants).map(
     ([name, value]) => [name, Float64Array.of(value)] as const,
   );
   await engine.load('k', { n: 1, cols: Object.fromEntries(k) });
   for (const { id, file } of referenceTables) {
-    if (file.startsWith('priors/')) await engine.load(id, referenceColumns(priorIn(settings, id)));
+    if (!file.startsWith('priors/') || !changed.includes(id)) continue;
+    await engine.load(id, referenceColumns(priorIn(settings, id)));
   }
+  if (!changed.includes('edition_in_force')) return;
   await engine.load('edition_in_force', {
     n: editions.length,
     cols: {
@@ -144,4 +193,31 @@ async function loadSettings(engine: Engine, settings: Settings): Promise<void> {
       from_year: Float64Array.from(editions, ({ from_year }) => from_year),
     },
   });
+}
+
+/** Words of a step: a name among them may be a table or a constant that it reads. One that is not costs a run for nothing. */
+const wordsOf = (step: Step): ReadonlySet<string> =>
+  new Set('sql' in step ? step.sql.replaceAll(/--.*/g, '').match(/\w+/g) : step.reads);
+
+/**
+ * The steps that have to run again, in order, once what these names stand for has changed: those that read one of them or
+ * a table that is made anew for it, and those that make what was dropped and is read by them.
+ */
+export function stepsAfter(changed: readonly string[]): readonly Step[] {
+  const makers = steps.filter((step) => !('drops' in step));
+  const dropped = new Set(steps.flatMap((step) => ('drops' in step ? [step.drops!] : [])));
+  const words = new Map(makers.map((step) => [step.name, wordsOf(step)]));
+  const anew = new Set(changed);
+  const run = new Set<string>();
+  const reads = (name: string, among: ReadonlySet<string>) =>
+    [...words.get(name)!].some((word) => among.has(word));
+  for (const { name } of makers) {
+    if (!reads(name, anew)) continue;
+    run.add(name);
+    anew.add(name);
+  }
+  for (const { name } of makers.toReversed()) {
+    if (dropped.has(name) && [...run].some((reader) => words.get(reader)!.has(name))) run.add(name);
+  }
+  return steps.filter((step) => run.has('drops' in step ? step.drops! : step.name));
 }

@@ -1,5 +1,6 @@
 import type { Engine } from './engine/port.ts';
 import { loadRecord } from './engine/record.ts';
+import { createTurns } from './engine/turns.ts';
 import { type WholeTables, wholeTables } from './engine/whole.ts';
 import {
   type Assets,
@@ -10,17 +11,23 @@ import {
   wallRecord,
 } from './inputs.ts';
 import type { LiveRanking } from './live/live.ts';
-import { loadReference, score, steps } from './pipeline.ts';
+import { loadChanges, loadReference, runSteps, score, steps } from './pipeline.ts';
 import { asLonLat } from './rain/as-lon-lat.ts';
 import { type RainAtBuildings, rainAtBuildings } from './rain/at-buildings.ts';
-import { type MadeRain, rainMaking, rainReport } from './rain/making.ts';
+import { type MadeRain, rainMaking, rainReads, rainReport } from './rain/making.ts';
 import { wallAreas } from './rank/areas.ts';
 import { chase } from './rank/chase.ts';
 import { effectOf, placesNow } from './rank/effect.ts';
 import { frame } from './rank/frame.ts';
-import { type RankingRows, rankingRows } from './rank/rows.ts';
+import { type RankingRows, rankingRows, rowsRead } from './rank/rows.ts';
 import type { Analyst, Inputs, Watching } from './session-types.ts';
-import { changesOf, defaultSettings, type Settings, withSettings } from './settings.ts';
+import {
+  changesOf,
+  defaultSettings,
+  namesChanged,
+  type Settings,
+  withSettings,
+} from './settings.ts';
 import { facet } from './sift/facet.ts';
 import { once } from './sift/kept.ts';
 import { type Sifted, siftedColumns } from './sift/sifted.ts';
@@ -71,11 +78,24 @@ export function createSession(
   settings: Settings = defaultSettings,
 ): Analyst {
   const whole = wholeTables(engine);
-  const { tables, undisturbed } = whole;
+  const { tables, undisturbed, shown } = whole;
   const reference = undisturbed(loadReference);
   // Told where it is waited for.
   reference.catch(() => {});
   let current: Scored | undefined;
+  /** Whether the tables in the engine are those of `current`, all of them: not after a scoring that broke off. */
+  let standing = false;
+  const inTurn = createTurns();
+  /** Each scoring starts from what the last one left, and is what is open once it is done. */
+  const become = <T>(make: (stood: boolean) => Promise<readonly [Scored, T]>): Promise<T> =>
+    inTurn(async () => {
+      const stood = standing;
+      standing = false;
+      const [made, said] = await make(stood);
+      current = made;
+      standing = true;
+      return said;
+    });
   let wanted = settings;
   let findings: FindingsRead | null = null;
   const onRecord = async () => (findings ?? (await parts.findings()).noFindings).table;
@@ -92,7 +112,10 @@ export function createSession(
       const portfolio = await readInputs(inputs, assets, wanted.constants.as_of!, watching);
       const rained = rainOn(portfolio, wanted);
       await reference;
-      current = await openedOver(whole, current, portfolio, wanted, rained, watching);
+      await become(async () => [
+        await openedOver(whole, current, portfolio, wanted, rained, watching),
+        null,
+      ]);
       findings = null;
       return portfolio.report;
     },
@@ -107,11 +130,15 @@ export function createSession(
       (await parts.remarks()).recordView(opened().portfolio, file, table, row, wall),
     remarksText: async () => (await parts.corrections()).remarksCsv(opened().portfolio.remarks),
     rescore: async (changes) => {
-      wanted = withSettings(changes);
-      const before = await placesNow(tables);
-      const { portfolio } = opened();
-      current = await scored(whole, portfolio, wanted, rainOn(portfolio, wanted));
-      return effectOf(before, await placesNow(tables));
+      const settings = withSettings(changes);
+      if (settings.constants.as_of !== opened().settings.constants.as_of)
+        throw new Error('rows are accepted by the year of the analysis: open the files again');
+      wanted = settings;
+      return become(async (stood) => {
+        const before = await placesNow(tables);
+        const made = await (stood ? rescored : scoredAnew)(whole, opened(), settings);
+        return [made, effectOf(before, await placesNow(tables))];
+      });
     },
     settings: async () => changesOf(wanted),
     frame: async () => frame(opened().sifted.held),
@@ -141,7 +168,7 @@ export function createSession(
       const [{ exposureOf }, { exposureColumns }] = await parts.exposure();
       return exposureOf(await exposureColumns(held), await order(query), request);
     },
-    rows: (ordinals) => undisturbed((engine) => opened().rows(engine, ordinals)),
+    rows: (ordinals) => shown((engine) => opened().rows(engine, ordinals)),
     own: async (ordinals) => inOrderOf(opened().portfolio.extra, ordinals),
     building: async (b) => {
       const { buildingDetail } = await parts.building();
@@ -243,24 +270,72 @@ function rainOn(portfolio: Portfolio, { constants }: Settings): Rained {
 }
 
 async function scored(
-  { tables, undisturbed }: WholeTables,
+  whole: WholeTables,
+  portfolio: Portfolio,
+  settings: Settings,
+  rained: Rained,
+  watching: Watching = {},
+): Promise<Scored> {
+  await whole.undisturbed((engine, apart) =>
+    apart(async () => {
+      await loadRain(engine, portfolio, rained);
+      await score(engine, settings, windOn(portfolio, settings), steps, watching);
+    }),
+  );
+  return ready(whole, portfolio, settings, rained);
+}
+
+const scoredAnew = (whole: WholeTables, { portfolio }: Scored, settings: Settings) =>
+  scored(whole, portfolio, settings, rainOn(portfolio, settings));
+
+/**
+ * The same portfolio under other settings, over tables that stand: only what reads something that has changed is done
+ * again, and rows can be read until the tables they come from are remade.
+ */
+async function rescored(whole: WholeTables, before: Scored, settings: Settings): Promise<Scored> {
+  const { portfolio } = before;
+  const changed = namesChanged(before.settings, settings);
+  const otherRain = changed.some((name) => rainReads.includes(name));
+  const rained = otherRain ? rainOn(portfolio, settings) : before;
+  const more = otherRain ? ['building', 'rain_said'] : [];
+  await whole.undisturbed(async (engine, apart) => {
+    const wind = windOn(portfolio, settings);
+    const run = () => loadChanges(engine, settings, wind, changed, more);
+    if (otherRain) {
+      await apart(async () => {
+        await loadRain(engine, portfolio, rained);
+        await runSteps(engine, settings, await run());
+      });
+      return;
+    }
+    const again = await run();
+    const ofRows = again.findIndex(({ name }) => rowsRead.has(name));
+    const from = ofRows < 0 ? again.length : ofRows;
+    await runSteps(engine, settings, again.slice(0, from));
+    await apart(() => runSteps(engine, settings, again.slice(from)));
+  });
+  return ready(whole, portfolio, settings, rained);
+}
+
+const windOn = ({ weather }: Portfolio, { constants }: Settings) =>
+  weather ? ofRecord(weather) : noRecord(constants);
+
+async function loadRain(engine: Engine, { buildings }: Portfolio, { rain }: Rained): Promise<void> {
+  await engine.load('rain_said', rain.said);
+  const cols = { ...buildings.cols, ...rain.columns };
+  await loadRecord(engine, 'building', { n: buildings.n, cols });
+}
+
+/** A portfolio whose tables stand, with what is fetched of them once. */
+async function ready(
+  { tables }: WholeTables,
   portfolio: Portfolio,
   settings: Settings,
   { making, rain }: Rained,
-  watching: Watching = {},
 ): Promise<Scored> {
-  const { buildings, weather } = portfolio;
   const { constants } = settings;
-  const wind = weather ? ofRecord(weather) : noRecord(constants);
-  await undisturbed(async (engine) => {
-    await engine.load('rain_said', rain.said);
-    await loadRecord(engine, 'building', {
-      n: buildings.n,
-      cols: { ...buildings.cols, ...rain.columns },
-    });
-    await score(engine, settings, wind, steps, watching);
-  });
   const sifted = await siftedColumns(tables);
   const live = once(async () => (await parts.live()).prepareLive(tables, constants));
-  return { portfolio, settings, making, rain, rows: rankingRows(buildings.n), sifted, live };
+  const rows = rankingRows(portfolio.buildings.n);
+  return { portfolio, settings, making, rain, rows, sifted, live };
 }

@@ -95,6 +95,19 @@ export function changesOf({ constants, priors, editions, unit_costs }: Settings)
   };
 }
 
+/** What differs between two settings, named as statements read it: constants, tables of priors, that of the editions. */
+export function namesChanged(before: Settings, after: Settings): readonly string[] {
+  const differ = (a: unknown, b: unknown) => JSON.stringify(a) !== JSON.stringify(b);
+  const priors = new Set([...Object.keys(before.priors), ...Object.keys(after.priors)]);
+  return [
+    ...Object.keys(after.constants).filter(
+      (name) => before.constants[name] !== after.constants[name],
+    ),
+    ...[...priors].filter((id) => differ(before.priors[id], after.priors[id])),
+    ...(differ(before.editions, after.editions) ? ['edition_in_force'] : []),
+  ];
+}
+
 /** The rows of a prior that are drawn from: the user's, each of its groups weighing as much, else those that ship. */
 export const priorIn = ({ priors }: Settings, id: string): readonly ReferenceRow[] => {
   const own = priors[id];

@@ -2,7 +2,13 @@ import { type Columns, numbers } from '../columns.ts';
 import type { Constants } from '../constants.ts';
 import type { Engine } from '../engine/port.ts';
 import { loadDraws, loadFacts } from './load-draws.ts';
-import { type LoadFactor, type LoadMoments, loadFactor, loadMoments } from './load-factor.ts';
+import {
+  type LoadFactor,
+  type LoadMoments,
+  loadFactor,
+  loadFactorReads,
+  loadMoments,
+} from './load-factor.ts';
 import { inParts, rainOf } from './walls-in-parts.ts';
 
 /** Facts behind the cladding, in `assembly_value`. */
@@ -31,6 +37,12 @@ export async function factShares(engine: Engine, constants: Constants): Promise<
     sharesOf(walls, factor, moments, assemblies),
   );
 }
+
+/** What the step reads: tables and constants. */
+export const factShareReads = [
+  ...['building_index', 'alike_index', 'building', 'assembly', 'assembly_value'],
+  ...loadFactorReads,
+];
 
 const wallText = `SELECT CAST(i.b AS DOUBLE) AS b, CAST(a.load_case AS DOUBLE) AS load_case,
     CAST(a.assembly_case AS DOUBLE) AS assembly_case, s.rain_1, s.rain_2, s.rain_3, s.rain_4, s.rain_5

@@ -5,6 +5,9 @@ import type { Factor } from './product-quantile.ts';
 /** Nodes of the rain: equal in weight. */
 export const NODES = 5;
 
+/** Tables and constants that a load factor is made of. */
+export const loadFactorReads = ['load_draw', 'half_load_l_m2', 'weight_load'];
+
 /**
  * The load w^α of one wall at a time over the draws of its load_case and the nodes of the rain. What it holds is used
  * again for the next wall, so that a million walls make no objects.

@@ -3,7 +3,7 @@ import type { Constants } from '../constants.ts';
 import type { Engine } from '../engine/port.ts';
 import { type Distribution, distribution } from './interval.ts';
 import { loadDraws } from './load-draws.ts';
-import { type LoadFactor, loadFactor } from './load-factor.ts';
+import { type LoadFactor, loadFactor, loadFactorReads } from './load-factor.ts';
 import { type Near, productQuantiles } from './product-quantile.ts';
 import { inParts, rainOf } from './walls-in-parts.ts';
 
@@ -16,6 +16,12 @@ import { inParts, rainOf } from './walls-in-parts.ts';
  */
 export const spread = (engine: Engine, constants: Constants): Promise<void> =>
   spreadInto(engine, constants, true);
+
+/** What the step reads: tables and constants. */
+export const spreadReads = [
+  ...['alike', 'building', 'assembly_draw', 'interval_low', 'interval_high'],
+  ...loadFactorReads,
+];
 
 /** The same without the quantiles, which neither index nor tier needs. */
 export const meansAlone = (engine: Engine, constants: Constants): Promise<void> =>

@@ -12,6 +12,12 @@ export interface RainInputs {
   readonly builtInStations: boolean;
 }
 
+/** Constants that the rain at buildings hangs on. */
+export const rainReads: readonly string[] = [
+  ...['own_shift', 'own_rho', 'built_in_shift', 'built_in_rho', 'rain_threshold_mm', 'grid_ln_sd'],
+  ...['grid_reach_km', 'grid_steep_ratio', 'node_outer_z', 'node_inner_z'],
+];
+
 /** How the rain of a run is made, with the stations it was fitted to. */
 export interface MadeRain extends RainMaking {
   readonly stations: StationFile | null;

@@ -64,9 +64,19 @@ describe('settings', () => {
     await analyst.rescore({});
   });
 
+  test('that are being scored keep no rows waiting: until theirs are remade, those of the old scoring are read', async () => {
+    const all = Int32Array.from({ length: 160 }, (_, b) => b);
+    const before = await analyst.rows(all);
+    const running = analyst.rescore({ constants: { weight_load: 2 } });
+    expect(await analyst.rows(all)).toEqual(before);
+    await running;
+    expect(await analyst.rows(all)).not.toEqual(before);
+    await analyst.rescore({});
+  });
+
   test('given back from the sidecar of an export make the same bytes', async () => {
     const changes: SettingsChanges = {
-      constants: { weight_load: 0.5, as_of: 2028 },
+      constants: { weight_load: 0.5, storey_height_m: 3.4 },
       editions: [{ region: 'WA', code: 'IBC', edition: 2009, from_year: 2010 }],
     };
     await analyst.rescore(changes);
