@@ -92,7 +92,7 @@ export async function rerank(bench: Bench): Promise<readonly Line[]> {
     goal: { most: 100 },
     unit: 'ms' as const,
     baseline,
-    baselineName: 'scored anew by the statements, in the page',
+    baselineName: 'scored by the statements that read weights, in the page',
   };
   return [
     {
