@@ -124,10 +124,21 @@ const apart = (name: string, packages: string) => ({
 const engineClient = apart('engine-client', '@duckdb/duckdb-wasm|apache-arrow|flatbuffers|tslib');
 const mapLibrary = apart('maplibre', 'maplibre-gl');
 
+interface Module {
+  readonly isEntry: boolean;
+  readonly importers: readonly string[];
+  readonly dynamicImporters: readonly string[];
+  readonly importedIds: readonly string[];
+}
 interface Graph {
-  readonly getModuleInfo: (
-    id: string,
-  ) => { readonly isEntry: boolean; readonly importers: readonly string[] } | null;
+  readonly getModuleInfo: (id: string) => Module | null;
+}
+
+/** All that is reached from some modules, themselves among it. */
+function reached(from: readonly string[], next: (id: string) => readonly string[]): Set<string> {
+  const found = new Set(from);
+  for (const id of found) for (const other of next(id)) found.add(other);
+  return found;
 }
 
 /**
@@ -136,16 +147,20 @@ interface Graph {
  * left to the bundler: its one entry names all of its parts, of which a page needs few.
  */
 function neededAtStart() {
-  const known = new Map<string, boolean>();
-  const isNeeded = (id: string, graph: Graph): boolean => {
-    const before = known.get(id);
-    if (before !== undefined) return before;
-    known.set(id, false);
-    const info = graph.getModuleInfo(id);
-    const found =
-      info !== null && (info.isEntry || info.importers.some((by) => isNeeded(by, graph)));
-    known.set(id, found);
-    return found;
+  /** By entry, so that the page and each worker have their own. */
+  const needed = new Map<string, ReadonlySet<string>>();
+  const isNeeded = (id: string, { getModuleInfo }: Graph): boolean => {
+    const users = (of: string) => {
+      const { importers = [], dynamicImporters = [] } = getModuleInfo(of) ?? {};
+      return [...importers, ...dynamicImporters];
+    };
+    return [...reached([id], users)]
+      .filter((user) => getModuleInfo(user)?.isEntry)
+      .some((entry) => {
+        const imports = (of: string) => getModuleInfo(of)?.importedIds ?? [];
+        if (!needed.has(entry)) needed.set(entry, reached([entry], imports));
+        return needed.get(entry)!.has(id);
+      });
   };
   const group = (name: string, test: RegExp) => ({
     name: (id: string, graph: Graph) => (isNeeded(id, graph) ? name : null),

@@ -40,7 +40,7 @@ import loadCase from './wetting/load_case.sql?raw';
 import loadDraw from './wetting/load_draw.sql?raw';
 import wallLoad from './wetting/wall_load.sql?raw';
 import wetting from './wetting/wetting.sql?raw';
-import { loadWind, noRecord, type WindInRain } from './wetting/wind.ts';
+import { loadWind, noRecord, type WindInRain, windTables } from './wetting/wind.ts';
 
 /** A step of the method: a fixed statement, or a kernel that reads and writes tables of the engine. */
 export type Step =
@@ -148,24 +148,20 @@ export async function runSteps(
   }
 }
 
-/** Tables of a portfolio that a change of settings may make anew before any step: its wind. */
-const windReads = ['kappa_without_record', 'prior_wind', 'prior_orientation'];
-
 /**
- * Loads what has changed (names of `namesChanged`) between the settings that stand in the engine and these, and answers
- * the steps that have to run again; `more` are tables that were loaded anew besides.
+ * Loads what has changed (names of `namesChanged`, and tables that are loaded anew besides) since the settings that stand in
+ * the engine, and answers the steps that have to run again.
  */
 export async function loadChanges(
   engine: Engine,
   settings: Settings,
   wind: WindInRain,
   changed: readonly string[],
-  more: readonly string[],
 ): Promise<readonly Step[]> {
   await loadSettings(engine, settings, changed);
-  const newWind = changed.some((name) => windReads.includes(name));
-  if (newWind) await loadWind(engine, wind, settings);
-  return stepsAfter([...changed, ...more, ...(newWind ? ['wind', 'facing'] : [])]);
+  const blown = windTables(wind, changed);
+  if (blown.length > 0) await loadWind(engine, wind, settings);
+  return stepsAfter([...changed, ...blown]);
 }
 
 /** Makes the row `k` of all constants, and those of the tables named that settings can change. */
@@ -195,9 +191,12 @@ async function loadSettings(
   });
 }
 
-/** Words of a step: a name among them may be a table or a constant that it reads. One that is not costs a run for nothing. */
+/**
+ * Words of a step, but for comments and texts: a name among them may be a table or a constant that it reads. One that is not
+ * costs a run for nothing.
+ */
 const wordsOf = (step: Step): ReadonlySet<string> =>
-  new Set('sql' in step ? step.sql.replaceAll(/--.*/g, '').match(/\w+/g) : step.reads);
+  new Set('sql' in step ? step.sql.replaceAll(/--.*|'[^']*'/g, ' ').match(/\w+/g) : step.reads);
 
 /**
  * The steps that have to run again, in order, once what these names stand for has changed: those that read one of them or

@@ -385,10 +385,7 @@ export interface Analyst {
   /** Every remark as the text of a CSV, with a column for corrections. */
   remarksText(): Promise<string>;
   frame(): Promise<Frame>;
-  /**
-   * Scores again what is open under other settings (only the differences from what ships), and tells the effect. Throws
-   * for another year of the analysis: rows are accepted by it, so that the files have to be opened again.
-   */
+  /** Scores again what is open under other settings (only the differences from what ships), and tells the effect. */
   rescore(changes: SettingsChanges): Promise<Effect>;
   /** The settings in use, as differences from what ships. */
   settings(): Promise<SettingsChanges>;

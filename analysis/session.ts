@@ -85,16 +85,17 @@ export function createSession(
   let current: Scored | undefined;
   /** Whether the tables in the engine are those of `current`, all of them: not after a scoring that broke off. */
   let standing = false;
+  const adopt: Adopt = (made) => {
+    current = made;
+    standing = true;
+  };
   const inTurn = createTurns();
-  /** Each scoring starts from what the last one left, and is what is open once it is done. */
-  const become = <T>(make: (stood: boolean) => Promise<readonly [Scored, T]>): Promise<T> =>
-    inTurn(async () => {
+  /** Each scoring starts from what the last one left; `stood` says whether that is whole. */
+  const scoring = <T>(make: (stood: boolean) => Promise<T>): Promise<T> =>
+    inTurn(() => {
       const stood = standing;
       standing = false;
-      const [made, said] = await make(stood);
-      current = made;
-      standing = true;
-      return said;
+      return make(stood);
     });
   let wanted = settings;
   let findings: FindingsRead | null = null;
@@ -112,10 +113,7 @@ export function createSession(
       const portfolio = await readInputs(inputs, assets, wanted.constants.as_of!, watching);
       const rained = rainOn(portfolio, wanted);
       await reference;
-      await become(async () => [
-        await openedOver(whole, current, portfolio, wanted, rained, watching),
-        null,
-      ]);
+      await scoring(() => openedOver(whole, current, portfolio, wanted, rained, adopt, watching));
       findings = null;
       return portfolio.report;
     },
@@ -131,13 +129,12 @@ export function createSession(
     remarksText: async () => (await parts.corrections()).remarksCsv(opened().portfolio.remarks),
     rescore: async (changes) => {
       const settings = withSettings(changes);
-      if (settings.constants.as_of !== opened().settings.constants.as_of)
-        throw new Error('rows are accepted by the year of the analysis: open the files again');
       wanted = settings;
-      return become(async (stood) => {
-        const before = await placesNow(tables);
-        const made = await (stood ? rescored : scoredAnew)(whole, opened(), settings);
-        return [made, effectOf(before, await placesNow(tables))];
+      return scoring(async (stood) => {
+        const before = stood ? await placesNow(tables) : null;
+        await (stood ? rescored : scoredAnew)(whole, opened(), settings, adopt);
+        const after = await placesNow(tables);
+        return effectOf(before ?? after, after);
       });
     },
     settings: async () => changesOf(wanted),
@@ -238,24 +235,28 @@ export function createSession(
   };
 }
 
+/** Takes what was scored as what is open: while its tables are still held, so that nobody reads them as an older one's. */
+type Adopt = (scored: Scored) => void;
+
 /** Loads and scores a portfolio; where that is stopped or breaks, what was open before is put back. */
 async function openedOver(
-  engine: WholeTables,
+  whole: WholeTables,
   before: Scored | undefined,
   portfolio: Portfolio,
   settings: Settings,
   rained: Rained,
+  adopt: Adopt,
   watching: Watching,
-): Promise<Scored> {
+): Promise<void> {
   const walls = ({ portfolio }: Pick<Scored, 'portfolio'>) =>
-    engine.undisturbed((into) => loadRecord(into, 'wall_record', wallRecord(portfolio)));
+    whole.undisturbed((into) => loadRecord(into, 'wall_record', wallRecord(portfolio)));
   try {
     await walls({ portfolio });
-    return await scored(engine, portfolio, settings, rained, watching);
+    await scored(whole, portfolio, settings, rained, adopt, watching);
   } catch (cause) {
     if (before) {
       await walls(before);
-      await scored(engine, before.portfolio, before.settings, before);
+      await scored(whole, before.portfolio, before.settings, before, adopt);
     }
     throw cause;
   }
@@ -269,52 +270,54 @@ function rainOn(portfolio: Portfolio, { constants }: Settings): Rained {
   return { making, rain: rainAtBuildings(portfolio.buildings, making, constants) };
 }
 
-async function scored(
-  whole: WholeTables,
+const scored = (
+  { tables, undisturbed }: WholeTables,
   portfolio: Portfolio,
   settings: Settings,
   rained: Rained,
+  adopt: Adopt,
   watching: Watching = {},
-): Promise<Scored> {
-  await whole.undisturbed((engine, apart) =>
+): Promise<void> =>
+  undisturbed((engine, apart) =>
     apart(async () => {
       await loadRain(engine, portfolio, rained);
       await score(engine, settings, windOn(portfolio, settings), steps, watching);
+      adopt(ready(tables, portfolio, settings, rained));
     }),
   );
-  return ready(whole, portfolio, settings, rained);
-}
 
-const scoredAnew = (whole: WholeTables, { portfolio }: Scored, settings: Settings) =>
-  scored(whole, portfolio, settings, rainOn(portfolio, settings));
+const scoredAnew = (whole: WholeTables, { portfolio }: Scored, settings: Settings, adopt: Adopt) =>
+  scored(whole, portfolio, settings, rainOn(portfolio, settings), adopt);
 
 /**
  * The same portfolio under other settings, over tables that stand: only what reads something that has changed is done
  * again, and rows can be read until the tables they come from are remade.
  */
-async function rescored(whole: WholeTables, before: Scored, settings: Settings): Promise<Scored> {
+async function rescored(
+  { tables, undisturbed }: WholeTables,
+  before: Scored,
+  settings: Settings,
+  adopt: Adopt,
+): Promise<void> {
   const { portfolio } = before;
   const changed = namesChanged(before.settings, settings);
   const otherRain = changed.some((name) => rainReads.includes(name));
   const rained = otherRain ? rainOn(portfolio, settings) : before;
-  const more = otherRain ? ['building', 'rain_said'] : [];
-  await whole.undisturbed(async (engine, apart) => {
-    const wind = windOn(portfolio, settings);
-    const run = () => loadChanges(engine, settings, wind, changed, more);
-    if (otherRain) {
-      await apart(async () => {
-        await loadRain(engine, portfolio, rained);
-        await runSteps(engine, settings, await run());
-      });
-      return;
-    }
-    const again = await run();
-    const ofRows = again.findIndex(({ name }) => rowsRead.has(name));
-    const from = ofRows < 0 ? again.length : ofRows;
-    await runSteps(engine, settings, again.slice(0, from));
-    await apart(() => runSteps(engine, settings, again.slice(from)));
+  const wind = windOn(portfolio, settings);
+  await undisturbed(async (engine, apart) => {
+    const run = await loadChanges(engine, settings, wind, [
+      ...changed,
+      ...(otherRain ? ['building', 'rain_said'] : []),
+    ]);
+    const ofRows = run.findIndex(({ name }) => rowsRead.has(name));
+    const from = otherRain ? 0 : ofRows < 0 ? run.length : ofRows;
+    await runSteps(engine, settings, run.slice(0, from));
+    await apart(async () => {
+      if (otherRain) await loadRain(engine, portfolio, rained);
+      await runSteps(engine, settings, run.slice(from));
+      adopt(ready(tables, portfolio, settings, rained));
+    });
   });
-  return ready(whole, portfolio, settings, rained);
 }
 
 const windOn = ({ weather }: Portfolio, { constants }: Settings) =>
@@ -326,16 +329,15 @@ async function loadRain(engine: Engine, { buildings }: Portfolio, { rain }: Rain
   await loadRecord(engine, 'building', { n: buildings.n, cols });
 }
 
-/** A portfolio whose tables stand, with what is fetched of them once. */
-async function ready(
-  { tables }: WholeTables,
+/** A portfolio whose tables stand, with what is fetched of them when it is asked for. */
+function ready(
+  tables: Engine,
   portfolio: Portfolio,
   settings: Settings,
   { making, rain }: Rained,
-): Promise<Scored> {
-  const { constants } = settings;
-  const sifted = await siftedColumns(tables);
-  const live = once(async () => (await parts.live()).prepareLive(tables, constants));
-  const rows = rankingRows(portfolio.buildings.n);
-  return { portfolio, settings, making, rain, rows, sifted, live };
+): Scored {
+  const { n } = portfolio.buildings;
+  const live = once(async () => (await parts.live()).prepareLive(tables, settings.constants));
+  const sifted = siftedColumns(tables, n);
+  return { portfolio, settings, making, rain, rows: rankingRows(n), sifted, live };
 }

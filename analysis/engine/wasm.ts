@@ -5,6 +5,7 @@ import { fromArrow, toArrowStream } from './arrow.ts';
 import { lockdown } from './lockdown.ts';
 import { type Engine, EngineError, identifier, type Param } from './port.ts';
 import { engineStopped } from './stopped.ts';
+import { createTurns } from './turns.ts';
 
 /** Where the page serves the two files of duckdb-wasm's `eh` bundle, and how it watches over them. */
 export interface WasmFiles {
@@ -38,9 +39,12 @@ export async function openWasm(files: WasmFiles): Promise<Engine> {
     await life.whileAlive(db.instantiate(files.wasm, null, loading));
     const connection = await life.whileAlive(db.connect());
     for (const statement of lockdown) await life.whileAlive(connection.query(statement));
+    // A load is several messages, and a statement between them would end it; so is a statement that can be stopped.
+    const inTurn = createTurns();
     return {
-      query: (text, params, signal) => life.whileAlive(query(connection, text, params, signal)),
-      load: (table, columns) => life.whileAlive(load(connection, table, columns)),
+      query: (text, params, signal) =>
+        life.whileAlive(inTurn(() => query(connection, text, params, signal))),
+      load: (table, columns) => life.whileAlive(inTurn(() => load(connection, table, columns))),
       close: async () => {
         life.end();
         await connection.close();

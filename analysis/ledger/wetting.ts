@@ -24,6 +24,8 @@ export async function wettingNode(run: Run, wall: Row): Promise<LedgerNode> {
     'SELECT wetting_l_m2 FROM wall_index WHERE wall = ?',
     [wall.wall!],
   );
+  // The user's own prior says so of itself.
+  const prior = await rowOf(run.engine, 'SELECT any_value(source) AS source FROM prior_wind', []);
   const shares = sharesOf(draws);
   const mean = draws.reduce((sum, draw, i) => sum + shares[i]! * (draw.l_m2_per_mm as number), 0);
   return {
@@ -41,7 +43,7 @@ export async function wettingNode(run: Run, wall: Row): Promise<LedgerNode> {
         formula: 'Σ share · draw',
         step: 1e-9,
         inputs: [
-          ...draws.map((draw, i) => coefficientNode(run, draw, shares[i]!)),
+          ...draws.map((draw, i) => coefficientNode(run, draw, shares[i]!, `${prior.source}`)),
           ...exposureFacts(run, wall),
         ],
       },
@@ -50,7 +52,7 @@ export async function wettingNode(run: Run, wall: Row): Promise<LedgerNode> {
   };
 }
 
-function coefficientNode(run: Run, draw: Row, share: number): LedgerNode {
+function coefficientNode(run: Run, draw: Row, share: number, windSaid: string): LedgerNode {
   const { f_e, f_d, kappa, wind_m_s } = draw;
   const record = run.portfolio.weather?.file;
   return {
@@ -77,7 +79,7 @@ function coefficientNode(run: Run, draw: Row, share: number): LedgerNode {
         unit: 'm/s',
         source: record
           ? `${record}: mean wind during rain`
-          : `${tableSource('prior_wind')}; no wind record`,
+          : `data/ prior_wind: ${windSaid}; no wind record`,
       },
     ],
   };

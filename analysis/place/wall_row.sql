@@ -47,10 +47,10 @@ unseen AS (
   JOIN covered c USING (b), k
   WHERE t.wall_area_m2 > c.area_m2 * (1 + k.remainder_share)
   UNION ALL
-  SELECT t.b, 'wall facing ' || facing.name, 'assumed', facing.azimuth_deg, t.wall_area_m2 / 4
+  SELECT t.b, 'wall facing ' || side.name, 'assumed', side.azimuth_deg, t.wall_area_m2 / 4
   FROM site t
   ANTI JOIN area USING (b)
-  CROSS JOIN (VALUES ('N', 0), ('E', 90), ('S', 180), ('W', 270)) facing (name, azimuth_deg)
+  CROSS JOIN (VALUES ('N', 0), ('E', 90), ('S', 180), ('W', 270)) side (name, azimuth_deg)
 ),
 both_kinds AS (
   SELECT

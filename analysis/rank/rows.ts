@@ -18,7 +18,7 @@ const found: readonly (readonly [table: string, column: string])[] = [
   ['wall_row', 'wall'],
 ];
 
-/** What rows are read from: steps of the method. */
+/** Tables and views that rows are read from. */
 export const rowsRead: ReadonlySet<string> = new Set([...found.map(([table]) => table), 'wall']);
 
 /** The view's own statement; names that it reads may be given another meaning before it. */

@@ -25,10 +25,8 @@ export interface Held {
   ahead(names: readonly string[]): Promise<void>;
 }
 
-/** Columns of the tables that the last `score` made. */
-export async function heldColumns(engine: Engine): Promise<Held> {
-  const counted = await engine.query('SELECT count(*) AS n FROM building');
-  const n = numbers(counted, 'n')[0] ?? 0;
+/** Columns of the tables that the last `score` made of `n` buildings. */
+export function heldColumns(engine: Engine, n: number): Held {
   const byName = new Map<string, Promise<Float64Array>>();
   const categories = new Map<string, Promise<Category>>();
   const number = (name: string) => kept(byName, name, () => numberOf(engine, name, n));

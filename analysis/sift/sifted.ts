@@ -24,9 +24,9 @@ interface Weightless {
   readonly density: () => Promise<DensityCells>;
 }
 
-/** Over the tables that the last `score` made. */
-export async function siftedColumns(engine: Engine): Promise<Sifted> {
-  const held = await heldColumns(engine);
+/** Over the tables that the last `score` made of `n` buildings. */
+export function siftedColumns(engine: Engine, n: number): Sifted {
+  const held = heldColumns(engine, n);
   return siftedOver(held, {
     search: searcher(engine, held),
     density: once(async () =>

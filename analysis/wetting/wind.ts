@@ -27,6 +27,17 @@ export const ofRecord = ({ file, windInRain, kappaByDegree }: DrivingRain): Wind
   kappa: kappaByDegree,
 });
 
+/** Which of the tables of `loadWind` differ once these constants or priors have changed. */
+export const windTables = ({ record }: WindInRain, changed: readonly string[]): string[] => {
+  const hangsOn =
+    record === null
+      ? { wind: 'prior_wind', facing: 'kappa_without_record' }
+      : { facing: 'prior_orientation' };
+  return Object.entries(hangsOn).flatMap(([table, name]) =>
+    changed.includes(name) ? [table] : [],
+  );
+};
+
 /**
  * Tables `wind` (wind_m_s, weight) and `facing` (known, azimuth_deg, kappa, weight): a wall whose azimuth is known
  * takes the row of that degree; one whose azimuth is not on record is drawn over the prior of the orientation. Without a

@@ -69,8 +69,6 @@ export interface Session {
   readonly trouble: (message: string) => void;
 }
 
-const yearIn = ({ constants }: SettingsChanges): unknown => constants?.as_of;
-
 export function createSession(analyst: Analyst): Session {
   const [phase, setPhase] = createSignal<Phase>({ kind: 'opening', what: 'the invented example' });
   const [opened, setOpened] = createSignal<Opened | null>(null);
@@ -87,14 +85,11 @@ export function createSession(analyst: Analyst): Session {
   let gaveUp: Phase | null = null;
   let version = 0;
   let asked = 0;
-  /** The year of the analysis by which rows were accepted; undefined as it ships. */
-  let yearRead: unknown;
 
   const read = async (given: Given, signal: AbortSignal): Promise<boolean> => {
     try {
       const inputs = await Promise.race([fetched(given), whenStopped(signal)]);
       const report = await analyst.open(inputs, { signal, onProgress: setProgress });
-      yearRead = yearIn(inputs.settings ?? changes());
       const frame = await analyst.frame();
       version += 1;
       batch(() => {
@@ -149,11 +144,6 @@ export function createSession(analyst: Analyst): Session {
     await open(async () => ({ ...(await fetched(given)), settings }), what);
   };
   const score = async (wanted: SettingsChanges): Promise<void> => {
-    const now = opened();
-    if (now && yearIn(wanted) !== yearRead) {
-      await read({ ...now.inputs, settings: wanted }, new AbortController().signal);
-      return;
-    }
     try {
       const moved = await analyst.rescore(wanted);
       const frame = await analyst.frame();

@@ -4,6 +4,7 @@ import { referenceRows } from '../../analysis/reference.ts';
 import { defaultSettings, type Settings } from '../../analysis/settings.ts';
 import { quantities } from '../../analysis/units.ts';
 import { loadWind, noRecord, type WindInRain } from '../../analysis/wetting/wind.ts';
+import { inputs, session } from '../session/open.ts';
 import { run } from './case.ts';
 
 /** One wall whose every exposure fact is on record; U is the mean of its prior, 4 m/s. */
@@ -112,6 +113,20 @@ describe('wind and orientation of the user’s own', () => {
       'SELECT wind_m_s FROM wind WHERE weight > 0',
     );
     expect(wind).toEqual({ wind_m_s: [5] });
+  });
+
+  test('the ledger says whose prior the wind is', async () => {
+    const analyst = await session({
+      ...defaultSettings,
+      priors: {
+        prior_wind: referenceRows('prior_wind').map((row) => ({ ...row, source: 'the user' })),
+      },
+    });
+    await analyst.open(
+      inputs('building_id,latitude,longitude\nA,40,-90\n', 'building_id,material\nA,stucco\n'),
+    );
+    const told = JSON.stringify(await analyst.ledger(0, 'wetting_l_m2'));
+    expect(told).toContain('prior_wind: the user; no wind record');
   });
 
   test('a wall whose azimuth is not on record is drawn over their prior, where there is a record of the wind', async () => {

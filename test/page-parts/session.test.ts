@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import type { Analyst, Inputs } from '../../analysis/session-types.ts';
+import type { Analyst } from '../../analysis/session-types.ts';
 import { createSession } from '../../dashboard/state/session.ts';
 
 /** An analyst that only counts: how many runs are going on at once, and under which settings. */
@@ -16,7 +16,7 @@ function counting() {
     return result;
   };
   const analyst = {
-    open: ({ settings }: Inputs) => run({ open: settings }, { demo: false, files: [] }),
+    open: () => run('open', { demo: false, files: [] }),
     rescore: (changes: unknown) => run(changes, { firstTwenty: 0, tier: 0 }),
     frame: async () => ({ n: 0 }),
   } as unknown as Analyst;
@@ -33,27 +33,9 @@ describe('scoring again', () => {
     const waiting = [60, 70, 80].map((value) => session.rescore(load(value)));
     expect(session.rescoring()).toBe(true);
     await Promise.all([opening, ...waiting]);
-    expect(runs).toEqual([{ open: undefined }, load(80)]);
+    expect(runs).toEqual(['open', load(80)]);
     expect(most()).toBe(1);
     expect(session.rescoring()).toBe(false);
     expect(session.changes()).toEqual(load(80));
-  });
-
-  it('by another year reads the files again, for rows are accepted by it; back again too', async () => {
-    const { analyst, runs, most } = counting();
-    const session = createSession(analyst);
-    await session.open({ buildings: {} as never }, 'a file');
-    const year = (as_of: number) => ({ constants: { as_of } });
-    await session.rescore(year(2030));
-    await session.rescore({ constants: { as_of: 2030, half_load_l_m2: 60 } });
-    await session.rescore({});
-    expect(runs).toEqual([
-      { open: undefined },
-      { open: year(2030) },
-      { constants: { as_of: 2030, half_load_l_m2: 60 } },
-      { open: {} },
-    ]);
-    expect(session.changes()).toEqual({});
-    expect(most()).toBe(1);
   });
 });

@@ -58,6 +58,7 @@ describe('what a first visit loads', () => {
       (name) => !/\/(?:maplibre|engine-client|tables|libraries)-/.test(name),
     );
     const sizes = Object.fromEntries([...own, ...styles].map((name) => [name, gzipped(name)]));
+    expect(styles).toHaveLength(2);
     const total = Object.values(sizes).reduce((sum, size) => sum + size, 0);
     expect(total, JSON.stringify(sizes, null, 1)).toBeLessThanOrEqual(200_000);
     // What the goal names is in what was weighed, and nothing that stands apart.

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { numbers, texts } from '../../analysis/columns.ts';
+import { numbers, rowObject, texts } from '../../analysis/columns.ts';
 import { type Engine, identifier } from '../../analysis/engine/port.ts';
 import {
   type Conditions,
@@ -55,7 +55,8 @@ let sift: Sifter;
 
 beforeAll(async () => {
   engine = await scoredDemo(600);
-  held = await heldColumns(engine);
+  const { n } = rowObject(await engine.query('SELECT count(*) AS n FROM building'), 0);
+  held = heldColumns(engine, Number(n));
   sift = sifter(held, searcher(engine, held));
 });
 afterAll(() => engine.close());
