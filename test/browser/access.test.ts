@@ -149,8 +149,9 @@ describe('with the keyboard alone', () => {
     await until(page, /^Sources$/);
     await page.keyboard.press('Enter');
     await page.getByRole('heading', { name: 'Sources' }).waitFor();
+    // Asked for before the key that opens it: the browser is told of that in its own time.
+    const chooser = page.waitForEvent('filechooser', { timeout: 60_000 });
     await until(page, /^Drop your files here/);
-    const chooser = page.waitForEvent('filechooser');
     await page.keyboard.press('Space');
     await (await chooser).setFiles('test/reference/owners/city-buildings.csv');
     await page.locator('.held-name', { hasText: 'city-buildings' }).waitFor();
