@@ -149,15 +149,15 @@ function reached(from: readonly string[], next: (id: string) => readonly string[
 function neededAtStart() {
   /** By entry, so that the page and each worker have their own. */
   const needed = new Map<string, ReadonlySet<string>>();
-  const isNeeded = (id: string, { getModuleInfo }: Graph): boolean => {
+  const isNeeded = (id: string, graph: Graph): boolean => {
     const users = (of: string) => {
-      const { importers = [], dynamicImporters = [] } = getModuleInfo(of) ?? {};
+      const { importers = [], dynamicImporters = [] } = graph.getModuleInfo(of) ?? {};
       return [...importers, ...dynamicImporters];
     };
     return [...reached([id], users)]
-      .filter((user) => getModuleInfo(user)?.isEntry)
+      .filter((user) => graph.getModuleInfo(user)?.isEntry)
       .some((entry) => {
-        const imports = (of: string) => getModuleInfo(of)?.importedIds ?? [];
+        const imports = (of: string) => graph.getModuleInfo(of)?.importedIds ?? [];
         if (!needed.has(entry)) needed.set(entry, reached([entry], imports));
         return needed.get(entry)!.has(id);
       });

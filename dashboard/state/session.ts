@@ -133,7 +133,9 @@ export function createSession(analyst: Analyst): Session {
     const before = opened()?.inputs;
     if (!before) return false;
     const all = withEdits(before.edits ?? [], edits);
-    const done = await open({ ...before, edits: all }, before.buildings.name);
+    // The settings in use: those of the last opening may have been changed since.
+    const again = { ...before, edits: all, settings: changes() };
+    const done = await open(again, before.buildings.name);
     if (done) keep((held) => ({ ...held, edits: all }));
     return done;
   };

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import type { Analyst } from '../../analysis/session-types.ts';
+import type { Analyst, Inputs } from '../../analysis/session-types.ts';
 import { createSession } from '../../dashboard/state/session.ts';
 
 /** An analyst that only counts: how many runs are going on at once, and under which settings. */
@@ -36,6 +36,21 @@ describe('scoring again', () => {
     expect(runs).toEqual(['open', load(80)]);
     expect(most()).toBe(1);
     expect(session.rescoring()).toBe(false);
+    expect(session.changes()).toEqual(load(80));
+  });
+
+  it('outlives a correction, which reads the files again', async () => {
+    const { analyst } = counting();
+    const opened: Inputs[] = [];
+    const open: Analyst['open'] = (inputs) => {
+      opened.push(inputs);
+      return analyst.open(inputs);
+    };
+    const session = createSession({ ...analyst, open });
+    await session.open({ buildings: {} as never, settings: load(60) }, 'a file');
+    await session.rescore(load(80));
+    await session.correct([], () => {});
+    expect(opened.map(({ settings }) => settings)).toEqual([load(60), load(80)]);
     expect(session.changes()).toEqual(load(80));
   });
 });
