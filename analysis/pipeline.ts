@@ -43,7 +43,7 @@ import wetting from './wetting/wetting.sql?raw';
 import { loadWind, noRecord, type WindInRain, windTables } from './wetting/wind.ts';
 
 /** A step of the method: a fixed statement, or a kernel that reads and writes tables of the engine. */
-export type Step =
+type Step =
   | {
       readonly name: string;
       readonly sql: string;
@@ -119,6 +119,10 @@ export async function loadReference(engine: Engine): Promise<void> {
 /** The step of the spread without low and high: of those there is then no record. */
 export const noIntervals: Step = { name: 'spread', kernel: meansAlone, reads: spreadReads };
 
+const priorIds = referenceTables
+  .filter(({ file }) => file.startsWith('priors/'))
+  .map(({ id }) => id);
+
 /** Runs the whole method over the loaded inputs. */
 export async function score(
   engine: Engine,
@@ -127,8 +131,7 @@ export async function score(
   run: readonly Step[] = steps,
   watching: Watching = {},
 ): Promise<void> {
-  const priors = referenceTables.filter(({ file }) => file.startsWith('priors/'));
-  await loadSettings(engine, settings, [...priors.map(({ id }) => id), 'edition_in_force']);
+  await loadSettings(engine, settings, [...priorIds, 'edition_in_force']);
   await loadWind(engine, wind, settings);
   await runSteps(engine, settings, run, watching);
 }
@@ -175,8 +178,7 @@ async function loadSettings(
     ([name, value]) => [name, Float64Array.of(value)] as const,
   );
   await engine.load('k', { n: 1, cols: Object.fromEntries(k) });
-  for (const { id, file } of referenceTables) {
-    if (!file.startsWith('priors/') || !changed.includes(id)) continue;
+  for (const id of priorIds.filter((prior) => changed.includes(prior))) {
     await engine.load(id, referenceColumns(priorIn(settings, id)));
   }
   if (!changed.includes('edition_in_force')) return;
